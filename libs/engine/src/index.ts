@@ -1,0 +1,2 @@
+export type * from './problem.js';
+export type * from './plan.js';
