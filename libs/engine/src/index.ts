@@ -1,2 +1,3 @@
 export type * from './problem.js';
 export type * from './plan.js';
+export * from './calendar.js';
