@@ -3,6 +3,23 @@
  *
  * Every time is a whole minute since the plan's epoch. Every reference between parts is an index into the
  * problem's own arrays. Ids and names are carried through untouched, only to be shown again.
+ *
+ * What a plan must keep, where the fields alone leave it open:
+ * - Spans are half open: a segment [start, end) and a stay [from, to) hold neither `end` nor `to`.
+ * - A segment has one crew from its start to its end. Another crew is another segment; one that starts at the very
+ *   minute where the one before ended, in the same turnout, goes on without set-up.
+ * - Work that may be split stops only at its turnout's end, or when one of its hands has to leave (end of the stay,
+ *   cap reached) or a tool is taken away; it may go on at any later minute, after `setUpMinutes`.
+ * - Work is done when the sum over segments of (minutes less set-up) x (rate of the crew) reaches `personMinutes`.
+ *   Rate of a crew: hands in order of what they add, full ones first; the first `efficient` count whole, those
+ *   beyond times `extraHandShare`; a learner always times `learnerShare`.
+ * - A learner on a task has as best level, among the skills the task seats, exactly 1. In a crew with a learner
+ *   somebody has level 2 or more in one of these skills.
+ * - A hold with seats happens at a minute at which those who fill them are there (`from` and `to` included) and
+ *   keeps them from no other work. A hold without people, and elapsed time, may begin at any minute.
+ * - Links look at the start of a task's first segment and the end of its last. Where `after` has begun nothing is
+ *   asked of its start; where it is done, nothing at all.
+ * - Elapsed time has no crew; its tools are held day and night. Other tools are held while a segment runs.
  */
 export type Minute = number;
 
@@ -47,7 +64,7 @@ export interface Person extends Named {
   stays: Stay[];
   /** Clearances held; `until` is the last minute on which one counts, or null when it does not lapse. */
   clearances: { clearance: number; until: Minute | null }[];
-  /** Most minutes of work in any one of the weeks counted from the epoch, or null. */
+  /** Most minutes of work in any one of the weeks (10,080 minutes) counted from the epoch, or null. */
   minutesAWeek: number | null;
   /** Most minutes of work in one turnout, or null. */
   minutesATurnout: number | null;
@@ -105,7 +122,9 @@ export interface Task extends Named {
   learnerShare: number;
   /** Tools held while a segment runs. */
   tools: { tool: number; count: number }[];
+  /** Elements that are open from this task's start. One opener an element at most; without one it is open already. */
   opens: number[];
+  /** Elements that are shut at this task's end. One closer an element at most; without one it stays open. */
   closes: number[];
   /** Not before this minute whatever the links say, or null. */
   notBefore: Minute | null;
@@ -114,7 +133,7 @@ export interface Task extends Named {
 
 export type Progress =
   | { kind: 'waiting' }
-  /** Begun; `effort` is what is left. */
+  /** Begun; `effort` is what is left from `now` on, set-up for taking it up again included. */
   | { kind: 'under way'; startedAt: Minute }
   | { kind: 'done'; startedAt: Minute; endedAt: Minute };
 
@@ -129,7 +148,10 @@ export interface Seat {
 
 export type Relation = 'finish-to-start' | 'start-to-start' | 'finish-to-finish' | 'start-to-finish';
 
-/** With lag l: the named end of `after` is no earlier than the named end of `before`, plus l. */
+/**
+ * With lag l: the named end of `after` is no earlier than the named end of `before`, plus l. A working lag other
+ * than 0 asks for l working minutes between the two.
+ */
 export interface Link {
   before: number;
   after: number;
