@@ -49,9 +49,13 @@ async function startRedis() {
   const program = onPath('redis-server');
   if (!program) return { why: 'no redis-server on this machine' };
   const port = await freePort();
-  const server = spawn(program, ['--port', String(port), '--bind', '127.0.0.1', '--save', '', '--dir', folder], {
-    stdio: 'ignore',
-  });
+  const server = spawn(
+    program,
+    ['--port', String(port), '--bind', '127.0.0.1', '--save', '', '--dir', folder],
+    {
+      stdio: 'ignore',
+    },
+  );
   undo.unshift(() => server.kill());
   const cli = onPath('redis-cli');
   const up = await until(() => spawnSync(cli ?? 'redis-cli', ['-p', String(port), 'ping']).status === 0, 10);
@@ -68,7 +72,8 @@ function asDatabaseUser(command, args) {
 }
 
 async function startPostgres() {
-  if (process.env.TEST_DATABASE_URL) return { url: process.env.TEST_DATABASE_URL, how: 'given by TEST_DATABASE_URL' };
+  if (process.env.TEST_DATABASE_URL)
+    return { url: process.env.TEST_DATABASE_URL, how: 'given by TEST_DATABASE_URL' };
   const debian = '/usr/lib/postgresql';
   const versions = existsSync(debian) ? readdirSync(debian).sort((a, b) => Number(b) - Number(a)) : [];
   const bin = versions.map((v) => join(debian, v, 'bin')).find((dir) => existsSync(join(dir, 'initdb')));
@@ -77,11 +82,29 @@ async function startPostgres() {
   if (!initdb || !control) return { why: 'no PostgreSQL server (initdb, pg_ctl) on this machine' };
   const cluster = join(folder, 'postgres');
   spawnSync('install', ['-d', ...(process.getuid?.() === 0 ? ['-o', 'postgres'] : []), cluster]);
-  const made = asDatabaseUser(initdb, ['-D', cluster, '-U', 'ribband', '--auth=trust', '--no-sync', '-E', 'UTF8']);
+  const made = asDatabaseUser(initdb, [
+    '-D',
+    cluster,
+    '-U',
+    'ribband',
+    '--auth=trust',
+    '--no-sync',
+    '-E',
+    'UTF8',
+  ]);
   if (made.status !== 0) return { why: `initdb failed: ${String(made.stderr ?? made.error).trim()}` };
   const port = await freePort();
   const settings = `-p ${port} -h 127.0.0.1 -k ${cluster} -c fsync=off -c max_connections=200`;
-  const begun = asDatabaseUser(control, ['-D', cluster, '-o', settings, '-l', join(cluster, 'log'), '-w', 'start']);
+  const begun = asDatabaseUser(control, [
+    '-D',
+    cluster,
+    '-o',
+    settings,
+    '-l',
+    join(cluster, 'log'),
+    '-w',
+    'start',
+  ]);
   if (begun.status !== 0) return { why: `pg_ctl start failed: ${String(begun.stderr).trim()}` };
   undo.unshift(() => asDatabaseUser(control, ['-D', cluster, '-m', 'immediate', 'stop']));
   return { url: `postgres://ribband@127.0.0.1:${port}/postgres`, how: `started ${control}` };
@@ -107,20 +130,27 @@ async function main() {
   }
   // The tests' own defaults must hold whatever the caller's shell exports.
   for (const name of ['DATABASE_URL', 'REDIS_URL', 'DATA_DIR', 'PORT', 'HOST']) delete env[name];
-  env.NODE_OPTIONS = `${env.NODE_OPTIONS ?? ''} --experimental-vm-modules --disable-warning=ExperimentalWarning`.trim();
+  env.NODE_OPTIONS =
+    `${env.NODE_OPTIONS ?? ''} --experimental-vm-modules --disable-warning=ExperimentalWarning`.trim();
 
   const results = join(folder, 'results.json');
   const jest = ['node_modules/jest/bin/jest.js', '-c', 'test/config/jest.config.js'];
-  const status = run(process.execPath, [...jest, '--json', '--outputFile', results, ...process.argv.slice(2)], { env });
+  const status = run(
+    process.execPath,
+    [...jest, '--json', '--outputFile', results, ...process.argv.slice(2)],
+    { env },
+  );
   const skippedParts = parts.filter((part) => !part.ran);
 
   console.log('\nParts of this run:');
   console.log('  ran      SQLite, engine, API in process');
   for (const part of parts) console.log(`  ${part.ran ? 'ran    ' : 'skipped'}  ${part.name}: ${part.note}`);
   if (!existsSync(results)) return status || 1;
-  const { numPassedTests: passed, numFailedTests: failed, numPendingTests: skipped } = JSON.parse(
-    readFileSync(results, 'utf8'),
-  );
+  const {
+    numPassedTests: passed,
+    numFailedTests: failed,
+    numPendingTests: skipped,
+  } = JSON.parse(readFileSync(results, 'utf8'));
   const refused = requireAll && (skippedParts.length > 0 || skipped > 0);
   if (refused) console.log('REQUIRE_ALL=1: a skipped part or test counts as a failure.');
   console.log(`${passed} passed, ${failed} failed, ${skipped} skipped`);
