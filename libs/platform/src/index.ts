@@ -1,1 +1,1 @@
-export {};
+export * from './calendar/index.js';

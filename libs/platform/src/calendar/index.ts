@@ -1,0 +1,10 @@
+export { addDays, daysBetween, isDay, isoWeek, startOfWeek, weekdayOf } from './days.js';
+export { checkRule, expandRule, longestExpansionYears, type Recurrence } from './rules.js';
+export {
+  checkTimeZone,
+  instantToLocal,
+  instantToText,
+  isTime,
+  localToInstant,
+  textToInstant,
+} from './zones.js';
