@@ -1,0 +1,29 @@
+import { checkCalendar } from './check-calendar.js';
+import { checkLinks } from './check-links.js';
+import { checkPeople } from './check-people.js';
+import { checkTasks } from './check-tasks.js';
+import { faultsOfShape, type YardFault } from './faults.js';
+import { Refs } from './refs.js';
+import { yardDocument, type YardDocument } from './yard-document.js';
+
+/** Reads any value as a yard document: the document, or everything that is wrong with it. */
+export function readYard(value: unknown): { document: YardDocument } | { faults: YardFault[] } {
+  const shape = yardDocument.safeParse(value, { reportInput: true });
+  if (!shape.success) return { faults: faultsOfShape(shape.error) };
+  const faults = checkYard(shape.data);
+  return faults.length > 0 ? { faults } : { document: shape.data };
+}
+
+/** What is wrong between the parts of a document whose shape is right, in the order of the document. */
+export function checkYard(document: YardDocument): YardFault[] {
+  const faults: YardFault[] = [];
+  const add = (path: string, message: string, wouldBeRight: string) => {
+    faults.push({ path, message, wouldBeRight });
+  };
+  const refs = new Refs(document, add);
+  checkTasks(document, refs, add);
+  checkLinks(document, refs, add);
+  checkCalendar(document, add);
+  checkPeople(document, refs, add);
+  return faults;
+}

@@ -1,0 +1,268 @@
+import { z } from 'zod';
+
+/**
+ * A whole yard in one versioned JSON document: what `importYard` takes and `yardDocument` gives back.
+ *
+ * Every key is always written; null says "nothing". A key that is not listed here is a fault. Things refer to one
+ * another by `ref`, the document's own key. Times are local to the haul-out's zone; lengths of time are whole minutes.
+ */
+
+/** A text leaf whose faults say what would be right. */
+const text = (test: (value: string) => boolean, message: string, wouldBeRight: string) =>
+  z.string().refine(test, { error: message, params: { wouldBeRight } });
+
+const words = text(
+  (v) => v.trim().length > 0 && v.length <= 2000,
+  'is empty or too long',
+  'one to 2000 characters',
+);
+const ref = text(
+  (v) => /^[a-z0-9]+(-[a-z0-9]+)*$/.test(v) && v.length <= 100,
+  'is not a ref',
+  'small letters, digits and single hyphens, such as frame-12-draw-futtocks',
+);
+const day = text(isDay, 'is not a day of the calendar', 'a day such as 2027-03-06');
+const time = text(
+  (v) => /^([01]\d|2[0-3]):[0-5]\d$/.test(v),
+  'is not a time of day',
+  'hours and minutes such as 09:30',
+);
+const zone = text(isZone, 'is not a known time zone', 'a name of the IANA list such as America/Los_Angeles');
+const email = text(
+  (v) => v.length <= 254 && /^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(v),
+  'is not an e-mail address',
+  'an address such as name@example.org',
+);
+
+const whole = z.int();
+const count = whole.min(0).max(10_000_000);
+const share = z.number().min(0).max(1);
+const hands = whole.min(0).max(200);
+const level = whole.min(1).max(4);
+const rule = text(
+  (v) => v.length > 0 && v.length <= 500,
+  'is empty or too long',
+  'a rule such as FREQ=WEEKLY;BYDAY=SA',
+);
+const list = <T extends z.ZodType>(item: T, most = 5000) => z.array(item).max(most);
+
+const threePoint = (least: number) => {
+  const value = z.number().min(least).max(10_000_000);
+  return z.strictObject({ low: value, likely: value, high: value });
+};
+
+const estimate = z.discriminatedUnion('by', [
+  /** So many of something at so many an hour for one person. */
+  z.strictObject({
+    by: z.literal('count'),
+    unit: words,
+    count: whole.min(1).max(1_000_000),
+    perPersonHour: threePoint(0.001),
+  }),
+  /** Work that a crew shares: person-minutes. */
+  z.strictObject({ by: z.literal('work'), personMinutes: threePoint(1) }),
+  /** A length of time whatever the crew: minutes. */
+  z.strictObject({ by: z.literal('time'), minutes: threePoint(1) }),
+]);
+
+export const hazardCodes = [
+  'lead',
+  'eye',
+  'dust',
+  'noise',
+  'strain',
+  'lifting',
+  'crush',
+  'fall',
+  'hot-work',
+  'machine',
+  'burn',
+  'chemical',
+  'enclosed-space',
+  'wet',
+  'drowning',
+  'fatigue',
+  'electric',
+] as const;
+
+const liftSlot = z.strictObject({
+  ref,
+  kind: z.enum(['gate', 'fallback', 'later']),
+  on: day,
+  startTime: time,
+  endTime: time,
+  confirmBy: day.nullable(),
+  extraCostCents: count,
+  note: words.nullable(),
+});
+
+const element = z.strictObject({
+  ref,
+  name: words,
+  kind: z.enum(['frame', 'plank', 'ceiling', 'floor', 'deck', 'other']),
+  side: z.enum(['port', 'starboard']).nullable(),
+  frame: whole.nullable(),
+  strake: whole.nullable(),
+});
+
+const openingLimit = z.strictObject({
+  ref,
+  name: words,
+  elements: list(ref),
+  atMost: count,
+  basis: words,
+  override: z.strictObject({ by: words, reason: words }).nullable(),
+});
+
+const task = z.strictObject({
+  ref,
+  title: words,
+  kind: z.enum(['work', 'fixed', 'elapsed', 'hold', 'launch']),
+  position: words.nullable(),
+  estimate: estimate.nullable(),
+  crew: z.strictObject({ min: hands, efficient: hands, max: hands }),
+  seats: list(z.strictObject({ skill: ref, level, count: whole.min(1).max(100), cards: list(ref, 20) }), 20),
+  cards: list(ref, 20),
+  leastAge: whole.min(0).max(99).nullable(),
+  oneGo: z.boolean(),
+  setUpMinutes: whole.min(0).max(600),
+  extraHandShare: share,
+  learnerShare: share,
+  tools: list(z.strictObject({ tool: ref, count: whole.min(1).max(1000) }), 20),
+  opens: list(ref, 200),
+  closes: list(ref, 200),
+  hazards: list(z.enum(hazardCodes), 20),
+  cautions: list(words, 20),
+  notBefore: day.nullable(),
+  held: words.nullable(),
+  progress: z.strictObject({ startedOn: day, endedOn: day.nullable() }).nullable(),
+});
+
+const link = z.strictObject({
+  before: ref,
+  after: ref,
+  relation: z.enum(['finish-to-start', 'start-to-start', 'finish-to-finish', 'start-to-finish']),
+  lagMinutes: whole.min(-1_000_000).max(1_000_000),
+  lagKind: z.enum(['working', 'elapsed']),
+});
+
+const turnoutRule = z.strictObject({
+  ref,
+  rule,
+  startsOn: day,
+  untilOn: day.nullable(),
+  startTime: time,
+  endTime: time,
+});
+
+const volunteer = z.strictObject({
+  ref,
+  name: words,
+  bornOn: day.nullable(),
+  kind: z.enum(['volunteer', 'staff', 'paid']),
+  email: email.nullable(),
+  showUpChance: share,
+  minutesAWeek: whole.min(1).max(10_080).nullable(),
+  minutesATurnout: whole.min(1).max(1440).nullable(),
+  skills: list(z.strictObject({ skill: ref, level, signedOffBy: words.nullable() }), 100),
+  cards: list(z.strictObject({ kind: ref, issuer: words, expiresOn: day.nullable() }), 100),
+  availability: z.strictObject({
+    rules: list(
+      z.strictObject({
+        rule,
+        startsOn: day,
+        untilOn: day.nullable(),
+        from: time.nullable(),
+        to: time.nullable(),
+      }),
+      50,
+    ),
+    exceptions: list(
+      z.strictObject({
+        fromOn: day,
+        toOn: day,
+        canCome: z.boolean(),
+        from: time.nullable(),
+        to: time.nullable(),
+      }),
+      500,
+    ),
+  }),
+});
+
+/** `on` and `startTime` name the turnout; `from` and `to` are null when the place lasts as long as the turnout. */
+const place = z.strictObject({
+  on: day,
+  startTime: time,
+  task: ref,
+  from: time.nullable(),
+  to: time.nullable(),
+  volunteer: ref.nullable(),
+  skill: ref.nullable(),
+  level: level.nullable(),
+  state: z.enum(['posted', 'taken', 'left']),
+  why: words.nullable(),
+});
+
+const tally = z.strictObject({
+  task: ref,
+  volunteer: ref.nullable(),
+  on: day,
+  count: whole.min(0).max(1_000_000).nullable(),
+  minutes: whole.min(0).max(100_000),
+  finished: z.boolean(),
+  note: words.nullable(),
+});
+
+export const yardDocument = z.strictObject({
+  format: z.literal('ribband-yard/1'),
+  organisation: z.strictObject({ name: words, units: z.enum(['imperial', 'metric']), crewOddsWish: share }),
+  vessel: z.strictObject({
+    name: words,
+    rig: words.nullable(),
+    builtYear: whole.min(1400).max(2200).nullable(),
+    lengthMillimetres: count.nullable(),
+    beamMillimetres: count.nullable(),
+    draftMillimetres: count.nullable(),
+    frameCount: count.nullable(),
+    strakeCount: count.nullable(),
+    roomAndSpaceMillimetres: count.nullable(),
+  }),
+  haulOut: z.strictObject({ hauledOutOn: day, timeZone: zone, liftSlots: list(liftSlot, 50) }),
+  skills: list(z.strictObject({ ref, name: words }), 100),
+  cardKinds: list(z.strictObject({ ref, name: words }), 100),
+  tools: list(z.strictObject({ ref, name: words, capacity: whole.min(1).max(1000) }), 100),
+  elements: list(element),
+  openingLimits: list(openingLimit, 500),
+  tasks: list(task),
+  links: list(link, 20_000),
+  turnoutRules: list(turnoutRule, 50),
+  closedDays: list(z.strictObject({ on: day, reason: words.nullable() }), 1000),
+  singleTurnouts: list(
+    z.strictObject({ on: day, startTime: time, endTime: time, note: words.nullable() }),
+    1000,
+  ),
+  cancelledTurnouts: list(z.strictObject({ on: day, startTime: time, reason: words }), 1000),
+  volunteers: list(volunteer, 1000),
+  places: list(place, 20_000),
+  tallies: list(tally, 20_000),
+});
+
+export type YardDocument = z.infer<typeof yardDocument>;
+export type YardTask = YardDocument['tasks'][number];
+export type YardVolunteer = YardDocument['volunteers'][number];
+
+function isDay(value: string): boolean {
+  if (!/^\d{4}-\d\d-\d\d$/.test(value)) return false;
+  const instant = new Date(`${value}T00:00:00Z`);
+  return !Number.isNaN(instant.getTime()) && instant.toISOString().startsWith(value);
+}
+
+function isZone(value: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: value });
+    return value.length > 0;
+  } catch {
+    return false;
+  }
+}
