@@ -27,7 +27,7 @@ const numbers =
       ? null
       : `must be numbers from 1 to ${most}${mayCountFromTheEnd ? ', or from -1 downwards to count from the end' : ''}`;
 
-const parts: Record<string, PartCheck> = {
+const parts: Partial<Record<string, PartCheck>> = {
   FREQ: (value) =>
     ['DAILY', 'WEEKLY', 'MONTHLY', 'YEARLY'].includes(value)
       ? null
@@ -54,8 +54,9 @@ const parts: Record<string, PartCheck> = {
 export function ruleWordingFault(rule: string): string | null {
   const seen = new Set<string>();
   for (const part of rule.split(';')) {
-    const [name = '', value, ...more] = part.split('=');
-    if (value === undefined || more.length > 0 || name === '')
+    const sides = part.split('=');
+    const [name = '', value = ''] = sides;
+    if (sides.length !== 2 || name === '')
       return `"${part}" is not a part of a rule; a rule is written like FREQ=WEEKLY;BYDAY=WE,SA,SU`;
     const check = Object.hasOwn(parts, name) ? parts[name] : undefined;
     if (!check) return `the rule cannot have ${name}; it may have ${Object.keys(parts).join(', ')}`;
@@ -64,5 +65,10 @@ export function ruleWordingFault(rule: string): string | null {
     const fault = check(value);
     if (fault) return `${name} ${fault}, not "${value}"`;
   }
-  return seen.has('FREQ') ? null : 'the rule does not say how often; begin it with FREQ=WEEKLY, for example';
+  if (!seen.has('FREQ')) return 'the rule does not say how often; begin it with FREQ=WEEKLY, for example';
+  // The library forgets the day of the month beside a counted weekday in a rule by year.
+  const countedWeekday = /;BYDAY=[^;]*\d/.test(`;${rule}`);
+  if (rule.includes('FREQ=YEARLY') && countedWeekday && (seen.has('BYMONTHDAY') || seen.has('BYYEARDAY')))
+    return 'a counted weekday and a day of the month or year cannot stand together in a rule by year; leave one out';
+  return null;
 }

@@ -188,6 +188,7 @@ describe('a rule at the door', () => {
     ['FREQ=WEEKLY;UNTIL=20270701', 'such as 20270701T065959Z'],
     ['FREQ=DAILY;FREQ=WEEKLY', 'stands twice'],
     ['BYDAY=MO', 'does not say how often'],
+    ['FREQ=YEARLY;BYDAY=10MO;BYMONTHDAY=5,6,7', 'cannot stand together'],
     ['every Wednesday', 'written like FREQ=WEEKLY'],
     ['', 'written like FREQ=WEEKLY'],
     ['RRULE:FREQ=DAILY', 'cannot have RRULE:FREQ'],

@@ -33,7 +33,7 @@ function unchanging(day: string, time: string): Temporal.ZonedDateTime {
 
 interface ReadRule {
   /** The rule on the clock that never changes; its own UNTIL is widened by a day, `until` holds the exact one. */
-  days: RRuleTemporal<Temporal.ZonedDateTime>;
+  days: RRuleTemporal;
   /** The rule's own UNTIL, epoch milliseconds. */
   until: number;
 }
@@ -42,7 +42,7 @@ interface ReadRule {
 function readRule(rule: string, startsOn: string, startTime: string, timeZone: string): ReadRule {
   const dtstart = unchanging(startsOn, startTime);
   const options = { rruleString: rule, dtstart, strict: true, maxIterations: mostSteps, temporal: Temporal };
-  let days: RRuleTemporal<Temporal.ZonedDateTime>;
+  let days: RRuleTemporal;
   try {
     days = new RRuleTemporal(options);
   } catch (error) {
