@@ -87,7 +87,10 @@ describe('a plan read against its yard', () => {
     [
       'somebody in two places',
       ['opening', 'two places'],
-      (p) => (p.segments[2].crew = [hand(0, null)]) && move(p, 1, -10),
+      (p) => {
+        p.segments[2].crew = [hand(0, null)];
+        move(p, 1, -10);
+      },
     ],
     ['a seat without the level', ['seat'], (p) => (p.segments[4].crew = [hand(2, 0)])],
     ['an empty seat', ['seat'], (p) => (p.segments[4].crew = [hand(0, null)])],
@@ -108,10 +111,19 @@ describe('a plan read against its yard', () => {
     [
       'a tool used twice',
       ['opening', 'tool'],
-      (p, y) => (y.tasks[1].tools = [{ tool: 0, count: 1 }]) && move(p, 1, -14),
+      (p, y) => {
+        y.tasks[1].tools = [{ tool: 0, count: 1 }];
+        move(p, 1, -14);
+      },
     ],
     ['a tool taken away', ['tool'], (_, y) => (y.tools[0].spans = [{ from: 110, to: 112, capacity: 0 }])],
-    ['too much open', ['opening'], (p) => move(p, 1, -1)],
+    [
+      'too much open',
+      ['opening'],
+      (p) => {
+        move(p, 1, -1);
+      },
+    ],
     [
       'an element shut before it is opened',
       ['opening'],
@@ -127,7 +139,14 @@ describe('a plan read against its yard', () => {
     ['a start that is too early', ['not before'], (_, y) => (y.tasks[1].notBefore = 116)],
     ['work in the past', ['now'], (_, y) => (y.now = 1)],
     ['work past the horizon', ['horizon'], (_, y) => (y.horizon = 144)],
-    ['a firm posting dropped', ['posting'], (_, y) => (y.posted[0].turnout = 1) && (y.posted[0].person = 1)],
+    [
+      'a firm posting dropped',
+      ['posting'],
+      (_, y) => {
+        y.posted[0].turnout = 1;
+        y.posted[0].person = 1;
+      },
+    ],
     ['a wrong count of changed postings', ['posting'], (p) => (p.postingsChanged = 1)],
     ['a task left out', ['task missing'], (p) => p.segments.splice(4)],
     ['a ready minute that is not the last end', ['ready'], (p) => (p.ready = 144)],
@@ -139,7 +158,10 @@ describe('a plan read against its yard', () => {
     [
       'a stop without a cause',
       ['stopped'],
-      (_, y) => ((y.turnouts[0].end = 70), y.people.forEach((one) => (one.stays[0].to = 70))),
+      (_, y) => {
+        y.turnouts[0].end = 70;
+        for (const one of y.people) one.stays[0].to = 70;
+      },
     ],
   ];
 

@@ -234,7 +234,7 @@ function amount(problem: Problem, plan: Plan, i: number, segments: Segment[], fa
     const setUp = s === 0 || goesOn ? 0 : task.setUpMinutes;
     last = effort.kind === 'work' ? rate(problem, task, segment.crew) : 1;
     done += Math.max(0, segment.end - segment.start - setUp) * last;
-    const next = segments[s + 1];
+    const next = segments.at(s + 1);
     if (
       next &&
       !(next.start === segment.end && next.turnout === segment.turnout) &&

@@ -1,3 +1,5 @@
 export type * from './problem.js';
 export type * from './plan.js';
 export * from './calendar.js';
+export * from './network.js';
+export * from './lengths.js';
