@@ -1,1 +1,46 @@
-export * from './calendar/index.js';
+export { Bus } from './bus/bus.js';
+export { RealClock } from './clock/real-clock.js';
+export { YardClock } from './clock/yard-clock.js';
+export { ComputeJob, type ComputeJobState, computeJobStates } from './computing/compute-job.entity.js';
+export { Revisions } from './computing/revisions.js';
+export { Config, ConfigError } from './config/config.js';
+export * from './database/columns.js';
+export { Database } from './database/database.js';
+export { differences, migrate } from './database/migrations.js';
+export { DatabaseInUseError } from './database/process-lock.js';
+export {
+  type DatabaseKind,
+  openScratchDatabase,
+  type ScratchDatabase,
+  scratchKinds,
+  scratchPlace,
+} from './database/scratch.js';
+export type { Schema, SchemaClass, Store } from './database/store.js';
+export * as column from './database/tables.js';
+export { createTable } from './database/tables.js';
+export {
+  Connection,
+  type ConnectionOf,
+  connectionOf,
+  maxPageSize,
+  PageArgs,
+  PageInfo,
+} from './graphql/connection.js';
+export { Node } from './graphql/node.js';
+export { pageOf, paginate } from './graphql/paginate.js';
+export { DateTime, isDay, isTimeOfDay, JSONDocument, LocalDate, LocalTime } from './graphql/scalars.js';
+export { idKind, newId } from './ids/ids.js';
+export { log, requestIds } from './log/log.js';
+export { PlatformModule } from './platform.module.js';
+export { platformEntities, platformMigrations } from './platform.schema.js';
+export { refusable } from './refusal/refusable.js';
+export {
+  expectVersion,
+  Fact,
+  Refusal,
+  refusal,
+  type RefusalDetails,
+  RefusalError,
+  refuse,
+} from './refusal/refusal.js';
+export { RefusalCode, refusalCodes } from './refusal/refusal-code.js';

@@ -1,0 +1,73 @@
+import { z } from 'zod';
+
+const flag = z.enum(['0', '1', 'true', 'false']).transform((text) => text === '1' || text === 'true');
+
+/** Every setting of the server, by the name of its environment variable. There are no secrets with a default. */
+const settings = z.object({
+  PORT: z.coerce.number('must be a port number').int('must be a port number').min(0).max(65535).default(3000),
+  HOST: z.string().min(1).default('127.0.0.1'),
+  DATA_DIR: z.string().min(1).default('./data'),
+  DATABASE_URL: z
+    .string()
+    .regex(/^postgres(ql)?:\/\/.+/, 'must start with postgres:// (leave it out to use a SQLite file)')
+    .optional(),
+  REDIS_URL: z
+    .string()
+    .regex(/^rediss?:\/\/.+/, 'must start with redis:// or rediss://')
+    .optional(),
+  PUBLIC_URL: z
+    .string()
+    .regex(/^https?:\/\/[^/]+\/?$/, 'must be an address such as https://yard.example, with no path')
+    .optional(),
+  TRUST_PROXY: flag.default(false),
+  LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent']).default('info'),
+});
+
+/** Thrown when settings are wrong. It lists every problem at once and never shows a value, which may be a secret. */
+export class ConfigError extends Error {
+  constructor(readonly problems: string[]) {
+    super(`These settings are wrong:\n${problems.map((problem) => `  ${problem}`).join('\n')}`);
+    this.name = 'ConfigError';
+  }
+}
+
+/** The settings of this process, read once. */
+export class Config {
+  private constructor(
+    /** TCP port to listen on; 0 takes any free one. */
+    readonly port: number,
+    readonly host: string,
+    /** Folder that holds the SQLite file. */
+    readonly dataDir: string,
+    /** PostgreSQL address; null means the SQLite file in `dataDir`. */
+    readonly databaseUrl: string | null,
+    /** Redis address; null means that computing jobs and news stay in this process. */
+    readonly redisUrl: string | null,
+    /** How people reach the server from outside (behind a proxy), without a slash at the end. */
+    readonly publicUrl: string | null,
+    /** Whether the X-Forwarded-* headers come from a proxy of ours and may be believed. */
+    readonly trustProxy: boolean,
+    readonly logLevel: z.infer<typeof settings>['LOG_LEVEL'],
+  ) {}
+
+  /** @throws ConfigError with all problems together */
+  static read(environment: Record<string, string | undefined>): Config {
+    // An empty variable (`REDIS_URL=`) means the same as none.
+    const given = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''));
+    const read = settings.safeParse(given);
+    if (!read.success) {
+      throw new ConfigError(read.error.issues.map((issue) => `${issue.path.join('.')}: ${issue.message}`));
+    }
+    const it = read.data;
+    return new Config(
+      it.PORT,
+      it.HOST,
+      it.DATA_DIR,
+      it.DATABASE_URL ?? null,
+      it.REDIS_URL ?? null,
+      it.PUBLIC_URL?.replace(/\/$/, '') ?? null,
+      it.TRUST_PROXY,
+      it.LOG_LEVEL,
+    );
+  }
+}

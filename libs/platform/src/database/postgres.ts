@@ -1,0 +1,86 @@
+import { setTimeout as pause } from 'node:timers/promises';
+import { DataSource, type EntityManager, QueryFailedError } from 'typeorm';
+import type { Schema, Store } from './store.js';
+
+const maxTries = 20;
+
+/**
+ * Opens a PostgreSQL database. Transactions are SERIALIZABLE and tried again when the database could not put them
+ * in an order, so that a use case may read and then write as it may on SQLite; the work may thus run more than
+ * once and must do nothing outside the database.
+ */
+export async function openPostgres(url: string, schema: Schema): Promise<Store> {
+  const writing = new DataSource({
+    type: 'postgres',
+    url,
+    entities: schema.entities,
+    migrations: schema.migrations,
+    migrationsTransactionMode: 'each',
+    logging: false,
+  });
+  const reading = new DataSource({
+    type: 'postgres',
+    url,
+    entities: schema.entities,
+    logging: false,
+    extra: { options: '-c default_transaction_read_only=on' },
+  });
+  await writing.initialize();
+  try {
+    await reading.initialize();
+  } catch (error) {
+    await writing.destroy();
+    throw error;
+  }
+  return {
+    kind: 'postgres',
+    read: reading.manager,
+    admin: writing,
+    transact: (work) => inSomeOrder(() => writing.transaction('SERIALIZABLE', work)),
+    snapshot: (work) => reading.transaction('REPEATABLE READ', work),
+    async close() {
+      await reading.destroy();
+      await writing.destroy();
+    },
+  };
+}
+
+async function inSomeOrder<T>(attempt: () => Promise<T>): Promise<T> {
+  for (let tries = 1; ; tries++) {
+    try {
+      return await attempt();
+    } catch (error) {
+      if (tries === maxTries || !couldNotBeOrdered(error)) throw error;
+      await pause(Math.random() * Math.min(5 * 2 ** tries, 250));
+    }
+  }
+}
+
+// 40001 serialization_failure, 40P01 deadlock_detected (PostgreSQL manual, appendix A).
+function couldNotBeOrdered(error: unknown): boolean {
+  const code =
+    error instanceof QueryFailedError
+      ? (error.driverError as { code?: string }).code
+      : (error as { code?: string }).code;
+  return code === '40001' || code === '40P01';
+}
+
+/** Keeps other processes out while the work runs (PostgreSQL advisory lock, held by one connection). */
+export async function alone(
+  source: DataSource,
+  work: (manager: EntityManager) => Promise<void>,
+): Promise<void> {
+  const runner = source.createQueryRunner();
+  const key = 7_422_262; // any number, the same in every process of ours
+  await runner.connect();
+  try {
+    await runner.query('SELECT pg_advisory_lock($1)', [key]);
+    try {
+      await work(runner.manager);
+    } finally {
+      await runner.query('SELECT pg_advisory_unlock($1)', [key]);
+    }
+  } finally {
+    await runner.release();
+  }
+}

@@ -1,0 +1,143 @@
+import { mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
+import sqlite3 from 'sqlite3';
+import { DataSource, EntityManager, type QueryRunner } from 'typeorm';
+import type { Schema, Store } from './store.js';
+import { lockFile, type ProcessLock } from './process-lock.js';
+import { WriteGate } from './write-gate.js';
+
+/*
+ * SQLite through TypeORM has one query runner a data source, so that transactions which overlap become savepoints
+ * of each other, and one that rolls back takes the committed rows of another with it. Therefore three data
+ * sources on the same file, and one gate:
+ *
+ *   writing   one at a time through the gate, BEGIN IMMEDIATE
+ *   reading   read only, sees only what is committed (write-ahead log)
+ *   snapshots read only, one at a time, sees one state for many statements
+ */
+
+const busyTimeoutMillis = 5_000;
+
+async function connect(path: string, schema: Schema, readOnly: boolean): Promise<DataSource> {
+  const source = new DataSource({
+    type: 'sqlite',
+    driver: sqlite3,
+    database: path,
+    ...(readOnly ? { flags: sqlite3.OPEN_READONLY } : { enableWAL: true }),
+    busyTimeout: busyTimeoutMillis,
+    entities: schema.entities,
+    migrations: readOnly ? [] : schema.migrations,
+    migrationsTransactionMode: 'each',
+    logging: false,
+  });
+  await source.initialize();
+  // A commit is on the disk before anybody is told; what is deleted is overwritten.
+  const pragmas = readOnly ? ['query_only = 1'] : ['synchronous = FULL', 'secure_delete = 1'];
+  for (const pragma of pragmas) await source.query(`PRAGMA ${pragma}`);
+  return source;
+}
+
+/**
+ * Opens the SQLite file for this process alone.
+ * @throws DatabaseInUseError when another process has it open
+ */
+export async function openSqlite(path: string, schema: Schema): Promise<Store> {
+  mkdirSync(dirname(path), { recursive: true });
+  const lock = await lockFile(path);
+  const open: DataSource[] = [];
+  try {
+    const writing = await connect(path, schema, false);
+    open.push(writing);
+    const reading = await connect(path, schema, true);
+    open.push(reading);
+    const snapshots = await connect(path, schema, true);
+    open.push(snapshots);
+    return sqliteStore(writing, reading, snapshots, lock);
+  } catch (error) {
+    for (const source of open) await source.destroy();
+    await lock.release();
+    throw error;
+  }
+}
+
+function sqliteStore(
+  writing: DataSource,
+  reading: DataSource,
+  snapshots: DataSource,
+  lock: ProcessLock,
+): Store {
+  const writeGate = new WriteGate();
+  const snapshotGate = new WriteGate();
+  return {
+    kind: 'sqlite',
+    read: reading.manager,
+    admin: writing,
+    transact: (work) => writeGate.pass(() => transact(writing, 'BEGIN IMMEDIATE', work)),
+    snapshot: (work) => snapshotGate.pass(() => transact(snapshots, 'BEGIN DEFERRED', work)),
+    async close() {
+      // Waiting at the gate lets a transaction that has begun come to its end.
+      await writeGate.pass(() => writing.destroy());
+      await snapshotGate.pass(() => snapshots.destroy());
+      await reading.destroy();
+      await lock.release();
+    },
+  };
+}
+
+async function transact<T>(
+  source: DataSource,
+  begin: string,
+  work: (manager: EntityManager) => Promise<T>,
+): Promise<T> {
+  const { runner, end } = runnerForOneTransaction(source, begin);
+  await runner.startTransaction();
+  let result: T;
+  try {
+    result = await work(runner.manager);
+    await end();
+  } catch (error) {
+    await end();
+    await runner.rollbackTransaction();
+    throw error;
+  }
+  try {
+    await runner.commitTransaction();
+  } catch (error) {
+    await runner.rollbackTransaction();
+    throw error;
+  }
+  return result;
+}
+
+/**
+ * A query runner that serves one transaction and then no more. It stands in front of the data source's only one,
+ * so that a promise which somebody forgot to await cannot write into the next transaction.
+ */
+function runnerForOneTransaction(
+  source: DataSource,
+  begin: string,
+): { runner: QueryRunner; end: () => Promise<void> } {
+  const shared = source.createQueryRunner();
+  const runner = Object.create(shared) as QueryRunner & { manager: EntityManager };
+  const running = new Set<Promise<unknown>>();
+  let isOver = false;
+  const bookkeeping = new Set(['COMMIT', 'ROLLBACK']);
+  runner.query = ((sql: string, ...rest: [unknown[]?, boolean?]) => {
+    if (bookkeeping.has(sql)) return shared.query(sql);
+    if (isOver) return Promise.reject(new Error('This transaction is over: something in it was not awaited'));
+    const answer = shared.query(sql === 'BEGIN TRANSACTION' ? begin : sql, ...(rest as []));
+    running.add(answer);
+    const done = (): void => void running.delete(answer);
+    answer.then(done, done);
+    return answer;
+  }) as QueryRunner['query'];
+  runner.manager = new EntityManager(source, runner);
+  return {
+    runner,
+    /** Lets no more statements in and waits for those that are under way. */
+    async end() {
+      isOver = true;
+      await Promise.allSettled(running);
+    },
+  };
+}
