@@ -1,0 +1,33 @@
+import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
+import { GqlExecutionContext } from '@nestjs/graphql';
+import { refuse } from '@ribband/platform';
+import type { Caller } from '../caller.js';
+
+/** What the API puts into the context of each GraphQL operation. */
+export interface RequestContext {
+  requestId: string;
+  /** Null when nobody is signed in. */
+  caller: Caller | null;
+  /** The token of the session, to end it; null without one. */
+  sessionToken: string | null;
+  /** The address that the request came from. */
+  address: string;
+  /** Sets (a token) or removes (null) the session cookie of the answer; not available to subscriptions. */
+  setSessionCookie: (token: string | null, expiresAt: number) => void;
+  /** Holds DataLoaders of this request, by whoever made them. */
+  loaders: Map<unknown, unknown>;
+}
+
+export function requestContext(context: ExecutionContext): RequestContext {
+  return GqlExecutionContext.create(context).getContext<RequestContext>();
+}
+
+/** The caller, in an operation that is not for anyone. */
+export const CurrentCaller = createParamDecorator((_data: unknown, context: ExecutionContext): Caller => {
+  return requestContext(context).caller ?? refuse('NOT_SIGNED_IN', 'Sign in first.');
+});
+
+/** The caller or null, in an operation that is for anyone. */
+export const CallerIfAny = createParamDecorator(
+  (_data: unknown, context: ExecutionContext): Caller | null => requestContext(context).caller,
+);
