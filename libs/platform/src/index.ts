@@ -1,4 +1,21 @@
 export { Bus } from './bus/bus.js';
+export {
+  addDays,
+  checkRule,
+  checkTimeZone,
+  daysBetween,
+  expandRule,
+  instantToLocal,
+  instantToText,
+  isoWeek,
+  isTime,
+  localToInstant,
+  longestExpansionYears,
+  type Recurrence,
+  startOfWeek,
+  textToInstant,
+  weekdayOf,
+} from './calendar/index.js';
 export { RealClock } from './clock/real-clock.js';
 export { YardClock } from './clock/yard-clock.js';
 export { ComputeJob, type ComputeJobState, computeJobStates } from './computing/compute-job.entity.js';
