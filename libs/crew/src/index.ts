@@ -1,1 +1,13 @@
-export {};
+export { crewEntities, crewMigrations } from './crew.schema.js';
+export { type Fault, refuseFaults } from './faults.js';
+export * from './gates/index.js';
+export { staysOf } from './availability/stays.js';
+export type { ComingException, ComingRule, DatedTurnout, Stay } from './availability/availability.types.js';
+export { AvailabilityExceptionEntity } from './availability/availability-exception.entity.js';
+export { AvailabilityRuleEntity } from './availability/availability-rule.entity.js';
+export { CardKind } from './cards/card-kind.entity.js';
+export { CardEntity } from './cards/card.entity.js';
+export { highestLevel, inWords, isLevel, levelWords } from './skills/levels.js';
+export { Skill } from './skills/skill.entity.js';
+export { VolunteerSkill } from './skills/volunteer-skill.entity.js';
+export { Volunteer, type VolunteerKind, volunteerKinds } from './volunteers/volunteer.entity.js';
