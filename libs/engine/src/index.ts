@@ -3,3 +3,5 @@ export type * from './plan.js';
 export * from './calendar.js';
 export * from './network.js';
 export * from './lengths.js';
+export { checkProblem } from './check.js';
+export type { Fault } from './faults.js';

@@ -162,7 +162,8 @@ function liesOf(task: Task, minutes: number): number {
   return task.oneGo ? ONE_GO : SPLIT;
 }
 
-function minutesOf(task: Task, hands: number, pace: Pace): number {
+/** Minutes that the task takes with as many hands as that to choose from, at most. */
+export function minutesOf(task: Task, hands: number, pace: Pace): number {
   const { effort, crew } = task;
   if (effort.kind === 'hold') return 0;
   if (effort.kind !== 'work') return effort.minutes;
@@ -175,7 +176,7 @@ function minutesOf(task: Task, hands: number, pace: Pace): number {
 /** How many people hold all that a task asks of everyone on it. Tasks share few such sets, so each is counted once. */
 function handsFor(problem: Problem): (task: Task) => number {
   const known = new Map<string, number>();
-  const there = problem.people.filter((person) => person.stays.length > 0);
+  const there = problem.people.filter((person) => person.stays.some((stay) => stay.showUp > 0));
   return (task) => {
     if (task.clearances.length === 0) return there.length;
     const key = task.clearances.join();

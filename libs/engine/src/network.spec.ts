@@ -161,7 +161,18 @@ describe('the network pass over turnouts', () => {
     expect(found.kind).toBe('circle');
     const { tasks } = found as { tasks: number[] };
     expect([...tasks].sort()).toEqual([1, 2, 3]);
-    tasks.forEach((a, k) => { expect(links).toContainEqual({ before: a, after: tasks[(k + 1) % 3] }); });
+    tasks.forEach((a, k) => {
+      expect(links).toContainEqual({ before: a, after: tasks[(k + 1) % 3] });
+    });
+  });
+
+  it('shuts nothing before it is opened', () => {
+    const elements = [{ id: 'f', name: 'frame' }];
+    const tasks = [task(2, { closes: [0] }), task(3, { opens: [0], notBefore: 104 })];
+    const found = dates(yard(tasks, [], days, { elements }));
+    expect([...found.earlyStart]).toEqual([102, 104]);
+    expect(found.drivesStart[0]).toBe(-1);
+    expect(network(yard(tasks, [{ before: 0, after: 1 }], days, { elements })).kind).toBe('circle');
   });
 
   it('says so when the turnouts run out', () => {

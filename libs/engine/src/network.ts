@@ -1,6 +1,6 @@
 import { EVER, NEVER, WorkCalendar } from './calendar.js';
 import { Lengths, type Pace } from './lengths.js';
-import type { Minute, Problem } from './problem.js';
+import type { Link, Minute, Problem } from './problem.js';
 
 /**
  * The network pass: when each task can lie if there were people enough, on the working calendar.
@@ -24,9 +24,9 @@ export interface Network {
   totalFloat: Int32Array;
   /** Working minutes that the task can slip before the early dates of any that follow move. */
   freeFloat: Int32Array;
-  /** Per task the link that sets its early start, or -1: now, its own "not before", or the turnouts do. */
+  /** Per task the link that sets its early start, or -1: now, its own "not before", an opening, or the turnouts do. */
   drivesStart: Int32Array;
-  /** Per task the link that sets its early finish, or -1 where its start and length do. */
+  /** Per task the link that sets its early finish, or -1 where its start and length do, or an opening. */
   drivesFinish: Int32Array;
   ready: Minute;
   /** The tasks from the first cause to the one that ends last. */
@@ -71,6 +71,8 @@ export class NetworkPass {
   readonly #from: Int32Array;
   readonly #doneAt: Int32Array;
   readonly #now: Minute;
+  /** Links that the problem gives; those after them are ties of openings. */
+  readonly #given: number;
 
   constructor(
     problem: Problem,
@@ -79,6 +81,7 @@ export class NetworkPass {
     const n = problem.tasks.length;
     this.#calendar = lengths.calendar;
     this.#now = problem.now;
+    this.#given = problem.links.length;
     this.#state = new Uint8Array(n);
     this.#from = new Int32Array(n);
     this.#doneAt = new Int32Array(n);
@@ -201,6 +204,7 @@ export class NetworkPass {
           : calendar.between(earlyStart[i], lateStart[i]);
       freeFloat[i] = free < totalFloat[i] ? free : totalFloat[i];
     }
+    const ofProblem = (link: number) => (link < this.#given ? link : -1);
     return {
       kind: 'network',
       earlyStart: earlyStart.slice(),
@@ -209,8 +213,8 @@ export class NetworkPass {
       lateFinish,
       totalFloat,
       freeFloat,
-      drivesStart: this.drivesStart.slice(),
-      drivesFinish: this.drivesFinish.slice(),
+      drivesStart: this.drivesStart.map(ofProblem),
+      drivesFinish: this.drivesFinish.map(ofProblem),
       ready,
       criticalPath: this.#pathTo(ready),
     };
@@ -233,7 +237,27 @@ export class NetworkPass {
   }
 }
 
-/** The links in rows, by the task they end at and by the one they start at. Links into what has begun are left out. */
+/** Nothing is shut before it is opened: the closer of an element ends no earlier than its opener starts. */
+export function openingTies(problem: Problem): Link[] {
+  const closer = new Map<number, number>();
+  problem.tasks.forEach((task, i) => {
+    for (const e of task.closes) closer.set(e, i);
+  });
+  const ties: Link[] = [];
+  problem.tasks.forEach((task, before) => {
+    for (const e of task.opens) {
+      const after = closer.get(e);
+      if (after === undefined || after === before) continue;
+      ties.push({ before, after, relation: 'start-to-finish', lag: 0, lagKind: 'elapsed' });
+    }
+  });
+  return ties;
+}
+
+/**
+ * The links in rows, by the task they end at and by the one they start at; after those of the problem the ties between
+ * openers and closers. Links into what has begun are left out.
+ */
 class Links {
   readonly first: Int32Array;
   readonly into: Int32Array;
@@ -250,7 +274,8 @@ class Links {
 
   constructor(problem: Problem, state: Uint8Array) {
     const n = problem.tasks.length;
-    const m = problem.links.length;
+    const links = [...problem.links, ...openingTies(problem)];
+    const m = links.length;
     this.before = new Int32Array(m);
     this.after = new Int32Array(m);
     this.fromFinish = new Uint8Array(m);
@@ -261,7 +286,7 @@ class Links {
     this.firstOut = new Int32Array(n + 1);
     const counts = new Uint8Array(m);
     for (let k = 0; k < m; k++) {
-      const link = problem.links[k];
+      const link = links[k];
       const { relation } = link;
       this.before[k] = link.before;
       this.after[k] = link.after;

@@ -74,7 +74,7 @@ export interface Stay {
   turnout: number;
   from: Minute;
   to: Minute;
-  /** Chance that the person comes, 0..1. The plan counts on those it names; the forecast samples. */
+  /** Chance that the person comes, 0..1. The plan counts on those it names, never on a 0; the forecast samples. */
   showUp: number;
 }
 
