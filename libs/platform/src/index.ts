@@ -16,6 +16,7 @@ export {
   textToInstant,
   weekdayOf,
 } from './calendar/index.js';
+export * from './calendar/index.js';
 export { RealClock } from './clock/real-clock.js';
 export { YardClock } from './clock/yard-clock.js';
 export { ComputeJob, type ComputeJobState, computeJobStates } from './computing/compute-job.entity.js';
@@ -45,7 +46,7 @@ export {
 } from './graphql/connection.js';
 export { Node } from './graphql/node.js';
 export { pageOf, paginate } from './graphql/paginate.js';
-export { DateTime, isDay, isTimeOfDay, JSONDocument, LocalDate, LocalTime } from './graphql/scalars.js';
+export { DateTime, JSONDocument, LocalDate, LocalTime } from './graphql/scalars.js';
 export { idKind, newId } from './ids/ids.js';
 export { log, requestIds } from './log/log.js';
 export { PlatformModule } from './platform.module.js';

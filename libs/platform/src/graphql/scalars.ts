@@ -1,4 +1,6 @@
 import { GraphQLError, GraphQLScalarType, Kind, type ValueNode, valueFromASTUntyped } from 'graphql';
+import { isDay } from '../calendar/days.js';
+import { isTime } from '../calendar/zones.js';
 
 function wrong(name: string, should: string): GraphQLError {
   return new GraphQLError(`${name} must be ${should}.`, { extensions: { code: 'BAD_USER_INPUT' } });
@@ -42,18 +44,6 @@ export const DateTime = textScalar<number>({
   },
 });
 
-/** Whether the text is a day of the calendar in the form YYYY-MM-DD. */
-export function isDay(text: string): boolean {
-  if (!/^\d{4}-\d\d-\d\d$/.test(text)) return false;
-  const instant = Date.parse(`${text}T00:00:00Z`);
-  return !Number.isNaN(instant) && new Date(instant).toISOString().startsWith(text);
-}
-
-/** Whether the text is a time of day in the form HH:MM. */
-export function isTimeOfDay(text: string): boolean {
-  return /^([01]\d|2[0-3]):[0-5]\d$/.test(text);
-}
-
 function shown(name: string, isRight: (text: string) => boolean): (value: unknown) => string {
   return (value) => {
     if (typeof value === 'string' && isRight(value)) return value;
@@ -75,8 +65,8 @@ export const LocalTime = textScalar<string>({
   name: 'LocalTime',
   description: 'A time of day at the yard, as HH:MM on the 24-hour clock.',
   should: 'a time of day as HH:MM on the 24-hour clock',
-  read: (text) => (isTimeOfDay(text) ? text : null),
-  show: shown('LocalTime', isTimeOfDay),
+  read: (text) => (isTime(text) ? text : null),
+  show: shown('LocalTime', isTime),
 });
 
 /** A whole JSON value, taken and given as it is. Whoever takes one checks its shape. */
