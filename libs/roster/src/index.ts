@@ -1,1 +1,1 @@
-export {};
+export { rosterEntities, rosterMigrations } from './roster.schema.js';

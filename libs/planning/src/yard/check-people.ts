@@ -27,17 +27,23 @@ export function checkPeople(document: YardDocument, refs: Refs, add: Add): void 
     volunteer.availability.rules.forEach((span, r) => {
       const at = `${path}.availability.rules[${String(r)}]`;
       checkRule(span, document.haulOut.timeZone, at, add);
-      checkPart(span, at, add);
+      checkTimes(span, at, add);
     });
     volunteer.availability.exceptions.forEach((exception, e) => {
       const at = `${path}.availability.exceptions[${String(e)}]`;
       if (exception.toOn < exception.fromOn)
         add(`${at}.toOn`, 'is before the first day', `${exception.fromOn} or later`);
-      checkPart(exception, at, add);
+      checkTimes(exception, at, add);
     });
   });
   checkPlaces(document, refs, add);
   checkTallies(document, refs, add);
+}
+
+/** Times of a day; an end before the start means the next morning. */
+function checkTimes(part: { from: string | null; to: string | null }, path: string, add: Add): void {
+  if (part.from !== null && part.from === part.to)
+    add(`${path}.to`, 'ends when it starts', 'another time, or null for the whole turnout');
 }
 
 /** From and to: either both or neither, in order. */

@@ -1,0 +1,77 @@
+import type { Problem } from '@ribband/engine';
+import { adultAge, ageOn } from '@ribband/crew';
+import type { PlanClock } from './minutes.js';
+import type { HandRecord, TaskRecord, YardRecords } from './yard-records.js';
+
+/** Below this a person comes on a visit only, and the plan counts on nobody whose work would need it said. */
+export const leastWorkingAge = 14;
+
+/**
+ * What people must hold for some tasks, as the engine's clearances: each kind of card, each age asked for, and being
+ * an adult where someone under 18 might otherwise be alone.
+ *
+ * Ages are taken as of the plan's day: a birthday to come opens work only in the plan made after it.
+ */
+export class Clearances {
+  readonly list: Problem['clearances'] = [];
+  readonly #index = new Map<string, number>();
+  readonly #ages: number[];
+
+  constructor(yard: Pick<YardRecords, 'cardKinds' | 'tasks'>) {
+    for (const kind of yard.cardKinds) this.#add(kind.id, kind.name);
+    this.#ages = [...new Set([adultAge, ...yard.tasks.map((task) => task.leastAge)])]
+      .filter((age) => age > leastWorkingAge)
+      .sort((a, b) => a - b);
+    for (const age of this.#ages) this.#add(ageKey(age), `${String(age)} or older`);
+  }
+
+  card(kindId: string): number {
+    return this.#get(kindId);
+  }
+
+  get adult(): number {
+    return this.#get(ageKey(adultAge));
+  }
+
+  /** What everybody on the task must hold. */
+  ofTask(task: TaskRecord): number[] {
+    const cards = task.cardIds.map((kindId) => this.card(kindId));
+    return task.leastAge > leastWorkingAge ? [...cards, this.#get(ageKey(task.leastAge))] : cards;
+  }
+
+  /** What a person holds; cards that lapsed before the plan begins are left out. */
+  ofHand(hand: HandRecord, day: string, clock: PlanClock): Problem['people'][number]['clearances'] {
+    const held = new Map<number, number | null>();
+    for (const card of hand.cards) {
+      if (card.expiresOn !== null && card.expiresOn < day) continue;
+      const clearance = this.card(card.kindId);
+      const until = card.expiresOn === null ? null : clock.endOfDay(card.expiresOn) - 1;
+      const known = held.get(clearance);
+      if (known === null) continue;
+      held.set(clearance, until === null || known === undefined ? until : Math.max(known, until));
+    }
+    const age = hand.bornOn === null ? null : ageOn(hand.bornOn, day);
+    for (const least of this.#ages)
+      if (age !== null && age >= least) held.set(this.#get(ageKey(least)), null);
+    return [...held].map(([clearance, until]) => ({ clearance, until }));
+  }
+
+  #add(key: string, name: string): void {
+    this.#index.set(key, this.list.length);
+    this.list.push({ id: key, name });
+  }
+
+  #get(key: string): number {
+    const index = this.#index.get(key);
+    if (index === undefined)
+      throw new Error(`No clearance ${key}: a record names what the yard does not have`);
+    return index;
+  }
+}
+
+const ageKey = (age: number): string => `age-${String(age)}`;
+
+/** True for somebody known to be younger than an adult. */
+export function isMinorOn(hand: Pick<HandRecord, 'bornOn'>, day: string): boolean {
+  return hand.bornOn !== null && ageOn(hand.bornOn, day) < adultAge;
+}

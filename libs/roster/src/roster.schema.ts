@@ -1,0 +1,9 @@
+import type { SchemaClass } from '@ribband/platform';
+import { Roster1764000005000 } from './migrations/1764000005000-roster.js';
+import { PlaceEntity } from './places/place.entity.js';
+import { ClosedDayEntity } from './turnouts/closed-day.entity.js';
+import { TurnoutRuleEntity } from './turnouts/turnout-rule.entity.js';
+import { TurnoutEntity } from './turnouts/turnout.entity.js';
+
+export const rosterEntities: SchemaClass[] = [TurnoutRuleEntity, ClosedDayEntity, TurnoutEntity, PlaceEntity];
+export const rosterMigrations: SchemaClass[] = [Roster1764000005000];
