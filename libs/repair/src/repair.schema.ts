@@ -1,0 +1,32 @@
+import type { SchemaClass } from '@ribband/platform';
+import { HaulOut } from './haul-out/haul-out.entity.js';
+import { LiftSlot } from './haul-out/lift-slot.entity.js';
+import { Vessel } from './haul-out/vessel.entity.js';
+import { Link } from './links/link.entity.js';
+import { Repair1764000004000 } from './migrations/1764000004000-repair.js';
+import { HullElement } from './openings/hull-element.entity.js';
+import { OpeningLimit } from './openings/opening-limit.entity.js';
+import { SaySo } from './tallies/say-so.entity.js';
+import { TallyEntity } from './tallies/tally.entity.js';
+import { Seat } from './tasks/seat.entity.js';
+import { TaskOpening } from './tasks/task-opening.entity.js';
+import { TaskTool } from './tasks/task-tool.entity.js';
+import { Task } from './tasks/task.entity.js';
+import { Tool } from './tools/tool.entity.js';
+
+export const repairEntities: SchemaClass[] = [
+  Vessel,
+  HaulOut,
+  LiftSlot,
+  Tool,
+  HullElement,
+  OpeningLimit,
+  Task,
+  Seat,
+  TaskTool,
+  TaskOpening,
+  Link,
+  TallyEntity,
+  SaySo,
+];
+export const repairMigrations: SchemaClass[] = [Repair1764000004000];
