@@ -20,6 +20,17 @@ export * from './calendar/index.js';
 export { RealClock } from './clock/real-clock.js';
 export { YardClock } from './clock/yard-clock.js';
 export { ComputeJob, type ComputeJobState, computeJobStates } from './computing/compute-job.entity.js';
+export {
+  type ComputeControl,
+  type ComputeHandler,
+  ComputeJobHandler,
+  type ComputeTask,
+  GiveUp,
+  RunLostError,
+  Stopped,
+  type StopReason,
+} from './computing/handler.js';
+export { type ComputeNews, computeTopic } from './computing/runner.js';
 export { Revisions } from './computing/revisions.js';
 export { Config, ConfigError } from './config/config.js';
 export * from './database/columns.js';
@@ -49,7 +60,8 @@ export { pageOf, paginate } from './graphql/paginate.js';
 export { DateTime, JSONDocument, LocalDate, LocalTime } from './graphql/scalars.js';
 export { idKind, newId } from './ids/ids.js';
 export { log, requestIds } from './log/log.js';
-export { PlatformModule } from './platform.module.js';
+export { Health, type Readiness } from './health/health.js';
+export { type Computing, PlatformModule } from './platform.module.js';
 export { platformEntities, platformMigrations } from './platform.schema.js';
 export { refusable } from './refusal/refusable.js';
 export {

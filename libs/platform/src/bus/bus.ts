@@ -107,6 +107,13 @@ export class Bus {
     this.local.removeAllListeners();
   }
 
+  /** Lets go of Redis. */
+  disconnect(): void {
+    this.close();
+    this.wires?.receive.disconnect();
+    this.wires?.send.disconnect();
+  }
+
   private take(text: string): void {
     let news: News;
     try {

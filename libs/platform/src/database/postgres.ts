@@ -1,5 +1,6 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { DataSource, type EntityManager, QueryFailedError } from 'typeorm';
+import { oneTransaction } from './one-transaction.js';
 import type { Schema, Store } from './store.js';
 
 const maxTries = 20;
@@ -36,13 +37,26 @@ export async function openPostgres(url: string, schema: Schema): Promise<Store> 
     kind: 'postgres',
     read: reading.manager,
     admin: writing,
-    transact: (work) => inSomeOrder(() => writing.transaction('SERIALIZABLE', work)),
-    snapshot: (work) => reading.transaction('REPEATABLE READ', work),
+    transact: (work) => inSomeOrder(() => transact(writing, 'SERIALIZABLE', work)),
+    snapshot: (work) => transact(reading, 'REPEATABLE READ', work),
     async close() {
       await reading.destroy();
       await writing.destroy();
     },
   };
+}
+
+async function transact<T>(
+  source: DataSource,
+  isolation: 'SERIALIZABLE' | 'REPEATABLE READ',
+  work: (manager: EntityManager) => Promise<T>,
+): Promise<T> {
+  const runner = source.createQueryRunner();
+  try {
+    return await oneTransaction(runner, isolation, work);
+  } finally {
+    await runner.release();
+  }
 }
 
 async function inSomeOrder<T>(attempt: () => Promise<T>): Promise<T> {

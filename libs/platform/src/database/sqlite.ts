@@ -2,6 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import sqlite3 from 'sqlite3';
 import { DataSource, EntityManager, type QueryRunner } from 'typeorm';
+import { oneTransaction } from './one-transaction.js';
 import type { Schema, Store } from './store.js';
 import { lockFile, type ProcessLock } from './process-lock.js';
 import { WriteGate } from './write-gate.js';
@@ -84,60 +85,17 @@ function sqliteStore(
   };
 }
 
-async function transact<T>(
+function transact<T>(
   source: DataSource,
   begin: string,
   work: (manager: EntityManager) => Promise<T>,
 ): Promise<T> {
-  const { runner, end } = runnerForOneTransaction(source, begin);
-  await runner.startTransaction();
-  let result: T;
-  try {
-    result = await work(runner.manager);
-    await end();
-  } catch (error) {
-    await end();
-    await runner.rollbackTransaction();
-    throw error;
-  }
-  try {
-    await runner.commitTransaction();
-  } catch (error) {
-    await runner.rollbackTransaction();
-    throw error;
-  }
-  return result;
-}
-
-/**
- * A query runner that serves one transaction and then no more. It stands in front of the data source's only one,
- * so that a promise which somebody forgot to await cannot write into the next transaction.
- */
-function runnerForOneTransaction(
-  source: DataSource,
-  begin: string,
-): { runner: QueryRunner; end: () => Promise<void> } {
+  // TypeORM has one runner here and begins with a plain BEGIN; each transaction gets one of its own that stands
+  // in front of it, with its own count of what is active.
   const shared = source.createQueryRunner();
   const runner = Object.create(shared) as QueryRunner & { manager: EntityManager };
-  const running = new Set<Promise<unknown>>();
-  let isOver = false;
-  const bookkeeping = new Set(['COMMIT', 'ROLLBACK']);
-  runner.query = ((sql: string, ...rest: [unknown[]?, boolean?]) => {
-    if (bookkeeping.has(sql)) return shared.query(sql);
-    if (isOver) return Promise.reject(new Error('This transaction is over: something in it was not awaited'));
-    const answer = shared.query(sql === 'BEGIN TRANSACTION' ? begin : sql, ...(rest as []));
-    running.add(answer);
-    const done = (): void => void running.delete(answer);
-    answer.then(done, done);
-    return answer;
-  }) as QueryRunner['query'];
+  runner.query = (sql: string, ...rest: [unknown[]?, boolean?]) =>
+    shared.query(sql === 'BEGIN TRANSACTION' ? begin : sql, ...(rest as [])) as Promise<never>;
   runner.manager = new EntityManager(source, runner);
-  return {
-    runner,
-    /** Lets no more statements in and waits for those that are under way. */
-    async end() {
-      isOver = true;
-      await Promise.allSettled(running);
-    },
-  };
+  return oneTransaction(runner, undefined, work);
 }
