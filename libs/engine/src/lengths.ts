@@ -18,23 +18,36 @@ export const ONE_GO = 3;
 /** Pieces in one turnout after the other. */
 export const SPLIT = 4;
 
+/** Places tasks: what a network pass asks of the calendar. */
+export interface Places {
+  readonly calendar: WorkCalendar;
+  /** What the last call of `early` or `late` found. */
+  start: Minute;
+  end: Minute;
+  /**
+   * The earliest start at minute `from` or later and the earliest end at `to` or later (EVER: any), left in `start`
+   * and `end`; NEVER where the turnouts run out.
+   */
+  early(i: number, from: Minute, to: Minute): void;
+  /** The latest start at `from` at most and the latest end at `to` at most, left in `start` and `end`. */
+  late(i: number, from: Minute, to: Minute): void;
+}
+
 /** 'efficient' is the pace that a foreman would plan with; 'fastest' the one that no crew can beat. */
 export type Pace = 'efficient' | 'fastest';
 
-export class Lengths {
+export class Lengths implements Places {
   /** ANYWHERE to SPLIT, a task. */
   readonly lies: Uint8Array;
   /** Minutes of work, or of the calendar for elapsed time. May be overwritten between passes. */
   readonly minutes: Int32Array;
   readonly setUp: Int32Array;
-  /** What the last call of `early` or `late` found. */
   start: Minute = 0;
   end: Minute = 0;
 
   constructor(
     problem: Problem,
     readonly calendar: WorkCalendar,
-    pace: Pace,
   ) {
     const n = problem.tasks.length;
     this.lies = new Uint8Array(n);
@@ -42,16 +55,12 @@ export class Lengths {
     this.setUp = new Int32Array(n);
     const hands = handsFor(problem);
     problem.tasks.forEach((task, i) => {
-      this.minutes[i] = minutesOf(task, hands(task), pace);
+      this.minutes[i] = minutesOf(task, hands(task), 'efficient');
       this.lies[i] = liesOf(task, this.minutes[i]);
       this.setUp[i] = task.setUpMinutes;
     });
   }
 
-  /**
-   * The earliest start at minute `from` or later and the earliest end at `to` or later (EVER: any), left in `start`
-   * and `end`; NEVER where the turnouts run out.
-   */
   early(i: number, from: Minute, to: Minute): void {
     const { calendar } = this;
     const minutes = this.minutes[i];
@@ -85,7 +94,6 @@ export class Lengths {
     }
   }
 
-  /** The latest start at `from` at most and the latest end at `to` at most, left in `start` and `end`. */
   late(i: number, from: Minute, to: Minute): void {
     const { calendar } = this;
     const minutes = this.minutes[i];
@@ -156,10 +164,15 @@ export class Lengths {
   }
 }
 
-function liesOf(task: Task, minutes: number): number {
+export function liesOf(task: Task, minutes: number): number {
   if (task.effort.kind === 'elapsed') return ELAPSED;
-  if (minutes === 0) return task.crew.min > 0 || task.seats.length > 0 ? AT_THE_YARD : ANYWHERE;
+  if (task.effort.kind === 'hold') return isManned(task) ? AT_THE_YARD : ANYWHERE;
+  if (minutes === 0) return ANYWHERE;
   return task.oneGo ? ONE_GO : SPLIT;
+}
+
+function isManned(task: Task): boolean {
+  return task.crew.min > 0 || task.seats.length > 0;
 }
 
 /** Minutes that the task takes with as many hands as that to choose from, at most. */
@@ -168,9 +181,14 @@ export function minutesOf(task: Task, hands: number, pace: Pace): number {
   if (effort.kind === 'hold') return 0;
   if (effort.kind !== 'work') return effort.minutes;
   const most = Math.max(1, Math.min(crew.max, hands));
-  const full = Math.min(Math.max(1, crew.efficient), most);
-  const rate = pace === 'efficient' ? full : full + (most - full) * task.extraHandShare;
+  const rate = rateOf(task, pace === 'efficient' ? Math.min(Math.max(1, crew.efficient), most) : most);
   return Math.ceil(effort.personMinutes / rate - 1e-9);
+}
+
+/** Minutes of work a minute of so many full hands. */
+export function rateOf(task: Task, hands: number): number {
+  const full = Math.min(hands, Math.max(1, task.crew.efficient));
+  return full + (hands - full) * task.extraHandShare;
 }
 
 /** How many people hold all that a task asks of everyone on it. Tasks share few such sets, so each is counted once. */

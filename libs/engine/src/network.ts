@@ -1,5 +1,5 @@
 import { EVER, NEVER, WorkCalendar } from './calendar.js';
-import { Lengths, type Pace } from './lengths.js';
+import { Lengths, type Places } from './lengths.js';
 import type { Link, Minute, Problem } from './problem.js';
 
 /**
@@ -39,36 +39,34 @@ export interface Circle {
   tasks: number[];
 }
 
-export interface NetworkOptions {
-  pace?: Pace;
-  /** Late dates are counted back from here; the early ready minute unless given. */
-  deadline?: Minute;
-}
-
-export function network(problem: Problem, options: NetworkOptions = {}): Network | Circle {
-  const calendar = new WorkCalendar(problem.turnouts);
-  const pass = new NetworkPass(problem, new Lengths(problem, calendar, options.pace ?? 'efficient'));
+/** @param deadline late dates are counted back from here; the early ready minute unless given. */
+export function network(problem: Problem, deadline?: Minute): Network | Circle {
+  const pass = new NetworkPass(problem, new Lengths(problem, new WorkCalendar(problem.turnouts)));
   if (pass.circle) return { kind: 'circle', tasks: pass.circle };
-  return pass.run(options.deadline);
+  return pass.run(deadline);
 }
 
 const BEGUN = 1;
 const DONE = 2;
 
-/** Built once for a problem; `forward` and `run` may be called again after `lengths.minutes` has changed. */
+/** Built once for a problem; to be run as often as lengths, `release` or `due` change. */
 export class NetworkPass {
   readonly circle: number[] | null;
   readonly earlyStart: Int32Array;
   readonly earlyFinish: Int32Array;
+  readonly lateStart: Int32Array;
+  readonly lateFinish: Int32Array;
   readonly drivesStart: Int32Array;
   readonly drivesFinish: Int32Array;
+  /** Earliest start by itself: now, "not before", or the true start of what has begun. */
+  readonly release: Int32Array;
+  /** Latest end by itself; NEVER unless somebody writes one. */
+  readonly due: Int32Array;
   /** Tasks so that every link runs forward. */
   readonly order: Int32Array;
   readonly #calendar: WorkCalendar;
   readonly #links: Links;
   readonly #state: Uint8Array;
-  /** Earliest start by itself; for a begun or done task its true start. */
-  readonly #from: Int32Array;
   readonly #doneAt: Int32Array;
   readonly #now: Minute;
   /** Links that the problem gives; those after them are ties of openings. */
@@ -76,43 +74,47 @@ export class NetworkPass {
 
   constructor(
     problem: Problem,
-    readonly lengths: Lengths,
+    readonly places: Places,
   ) {
     const n = problem.tasks.length;
-    this.#calendar = lengths.calendar;
+    const dates = () => new Int32Array(n);
+    this.#calendar = places.calendar;
     this.#now = problem.now;
     this.#given = problem.links.length;
     this.#state = new Uint8Array(n);
-    this.#from = new Int32Array(n);
-    this.#doneAt = new Int32Array(n);
+    this.release = dates();
+    this.due = dates().fill(NEVER);
+    this.#doneAt = dates();
     problem.tasks.forEach(({ progress, notBefore }, i) => {
       if (progress.kind === 'waiting') {
-        this.#from[i] = notBefore === null ? problem.now : Math.max(problem.now, notBefore);
+        this.release[i] = notBefore === null ? problem.now : Math.max(problem.now, notBefore);
         return;
       }
       this.#state[i] = progress.kind === 'done' ? DONE : BEGUN;
-      this.#from[i] = progress.startedAt;
+      this.release[i] = progress.startedAt;
       if (progress.kind === 'done') this.#doneAt[i] = progress.endedAt;
     });
     this.#links = new Links(problem, this.#state);
     const sorted = inOrder(n, this.#links);
     this.circle = sorted.circle;
     this.order = sorted.order;
-    this.earlyStart = new Int32Array(n);
-    this.earlyFinish = new Int32Array(n);
-    this.drivesStart = new Int32Array(n);
-    this.drivesFinish = new Int32Array(n);
+    this.earlyStart = dates();
+    this.earlyFinish = dates();
+    this.lateStart = dates();
+    this.lateFinish = dates();
+    this.drivesStart = dates();
+    this.drivesFinish = dates();
   }
 
   /** Fills the early dates and the driving links; the answer is the ready minute. */
   forward(): Minute {
-    const { order, lengths, earlyStart, earlyFinish, drivesStart, drivesFinish } = this;
+    const { order, places, earlyStart, earlyFinish, drivesStart, drivesFinish } = this;
     const { first, into, other, fromFinish, toFinish, lag, working } = this.#links;
     const calendar = this.#calendar;
     let ready = EVER;
     for (let k = 0; k < order.length; k++) {
       const i = order[k];
-      let start = this.#from[i];
+      let start = this.release[i];
       let finish = EVER;
       let byStart = -1;
       let byFinish = -1;
@@ -139,13 +141,13 @@ export class NetworkPass {
         earlyFinish[i] = this.#doneAt[i];
       } else {
         const begin = state === BEGUN ? this.#now : start;
-        lengths.early(i, begin, EVER);
-        const unpushed = lengths.start;
-        if (finish <= lengths.end) byFinish = -1;
-        else lengths.early(i, begin, finish);
-        if (lengths.start > unpushed && byFinish >= 0) byStart = byFinish;
-        earlyStart[i] = state === BEGUN ? start : lengths.start;
-        earlyFinish[i] = lengths.end;
+        places.early(i, begin, EVER);
+        const unpushed = places.start;
+        if (finish <= places.end) byFinish = -1;
+        else places.early(i, begin, finish);
+        if (places.start > unpushed && byFinish >= 0) byStart = byFinish;
+        earlyStart[i] = state === BEGUN ? start : places.start;
+        earlyFinish[i] = places.end;
       }
       drivesStart[i] = byStart;
       drivesFinish[i] = byFinish;
@@ -154,63 +156,62 @@ export class NetworkPass {
     return ready;
   }
 
-  /** Early and late dates, floats and the critical path; late dates from `deadline`, or from the ready minute. */
-  run(deadline?: Minute): Network {
-    const ready = this.forward();
-    const n = this.order.length;
-    const { order, lengths, earlyStart, earlyFinish } = this;
+  /** Fills the late dates, counted back from the deadline and each task's `due`. */
+  backward(deadline: Minute): void {
+    const { order, places, lateStart, lateFinish, due } = this;
     const { firstOut, out, after, fromFinish, toFinish, lag, working } = this.#links;
     const calendar = this.#calendar;
-    const lateStart = new Int32Array(n);
-    const lateFinish = new Int32Array(n);
-    const totalFloat = new Int32Array(n);
-    const freeFloat = new Int32Array(n);
-    const last = deadline ?? ready;
-    for (let k = n - 1; k >= 0; k--) {
+    for (let k = order.length - 1; k >= 0; k--) {
       const i = order[k];
+      if (this.#state[i] === DONE) {
+        lateStart[i] = this.earlyStart[i];
+        lateFinish[i] = this.earlyFinish[i];
+        continue;
+      }
       let start = NEVER;
-      let finish = last;
-      let free = this.#state[i] === DONE ? 0 : calendar.between(earlyFinish[i], last);
+      let finish = due[i] < deadline ? due[i] : deadline;
       for (let a = firstOut[i]; a < firstOut[i + 1]; a++) {
         const link = out[a];
         const j = after[link];
-        const late = calendar.unlagged(
+        const t = calendar.unlagged(
           toFinish[link] ? lateFinish[j] : lateStart[j],
           lag[link],
           working[link] !== 0,
         );
-        const early = calendar.unlagged(
-          toFinish[link] ? earlyFinish[j] : earlyStart[j],
-          lag[link],
-          working[link] !== 0,
-        );
-        const slack = calendar.between(fromFinish[link] ? earlyFinish[i] : earlyStart[i], early);
-        if (slack < free) free = slack;
         if (fromFinish[link]) {
-          if (late < finish) finish = late;
-        } else if (late < start) start = late;
+          if (t < finish) finish = t;
+        } else if (t < start) start = t;
       }
-      if (this.#state[i] === DONE) {
-        lateStart[i] = earlyStart[i];
-        lateFinish[i] = earlyFinish[i];
-        continue;
-      }
-      lengths.late(i, start, finish);
-      lateFinish[i] = lengths.end;
-      lateStart[i] = this.#state[i] === BEGUN ? earlyStart[i] : lengths.start;
+      places.late(i, start, finish);
+      lateFinish[i] = places.end;
+      lateStart[i] = this.#state[i] === BEGUN ? this.earlyStart[i] : places.start;
+    }
+  }
+
+  /** Early and late dates, floats and the critical path; late dates from `deadline`, or from the ready minute. */
+  run(deadline?: Minute): Network {
+    const ready = this.forward();
+    this.backward(deadline ?? ready);
+    const n = this.order.length;
+    const { earlyStart, earlyFinish, lateStart, lateFinish } = this;
+    const calendar = this.#calendar;
+    const totalFloat = new Int32Array(n);
+    const freeFloat = new Int32Array(n);
+    for (let i = 0; i < n; i++) {
+      if (this.#state[i] === DONE) continue;
       totalFloat[i] =
         this.#state[i] === BEGUN
           ? calendar.between(earlyFinish[i], lateFinish[i])
           : calendar.between(earlyStart[i], lateStart[i]);
-      freeFloat[i] = free < totalFloat[i] ? free : totalFloat[i];
+      freeFloat[i] = Math.min(totalFloat[i], this.#slack(i, deadline ?? ready));
     }
     const ofProblem = (link: number) => (link < this.#given ? link : -1);
     return {
       kind: 'network',
       earlyStart: earlyStart.slice(),
       earlyFinish: earlyFinish.slice(),
-      lateStart,
-      lateFinish,
+      lateStart: lateStart.slice(),
+      lateFinish: lateFinish.slice(),
       totalFloat,
       freeFloat,
       drivesStart: this.drivesStart.map(ofProblem),
@@ -218,6 +219,26 @@ export class NetworkPass {
       ready,
       criticalPath: this.#pathTo(ready),
     };
+  }
+
+  /** Working minutes until the early date of a task that follows, or the deadline. */
+  #slack(i: number, deadline: Minute): number {
+    const { earlyStart, earlyFinish } = this;
+    const { firstOut, out, after, fromFinish, toFinish, lag, working } = this.#links;
+    const calendar = this.#calendar;
+    let least = calendar.between(earlyFinish[i], deadline);
+    for (let a = firstOut[i]; a < firstOut[i + 1]; a++) {
+      const link = out[a];
+      const j = after[link];
+      const t = calendar.unlagged(
+        toFinish[link] ? earlyFinish[j] : earlyStart[j],
+        lag[link],
+        working[link] !== 0,
+      );
+      const slack = calendar.between(fromFinish[link] ? earlyFinish[i] : earlyStart[i], t);
+      if (slack < least) least = slack;
+    }
+    return least;
   }
 
   #pathTo(ready: Minute): number[] {
