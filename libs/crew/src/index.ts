@@ -1,3 +1,5 @@
+export { CrewModule } from './crew.module.js';
+export { cardKindLoader, skillLoader, volunteerLoader } from './crew.loaders.js';
 export { crewEntities, crewMigrations } from './crew.schema.js';
 export { type Fault, refuseFaults } from './faults.js';
 export * from './gates/index.js';
@@ -11,3 +13,12 @@ export { highestLevel, inWords, isLevel, levelWords } from './skills/levels.js';
 export { Skill } from './skills/skill.entity.js';
 export { VolunteerSkill } from './skills/volunteer-skill.entity.js';
 export { Volunteer, type VolunteerKind, volunteerKinds } from './volunteers/volunteer.entity.js';
+export { type CrewHand, crewHands } from './volunteers/crew-hands.js';
+export { NamedHand } from './volunteers/named-hand.type.js';
+export { volunteerOf } from './volunteers/volunteers.service.js';
+export { YardDay, type ZoneOf } from './yard/yard-day.js';
+export type { CrewDocument, VolunteerDocument } from './document/crew-document.js';
+export { readCrew } from './document/read-crew.js';
+export { freeRef, idsByRef, insertAll, known, knownIds, refsById, slug } from './document/refs.js';
+export { eraseCrew, type VolunteerIds, writeCrew } from './document/write-crew.js';
+export { groupedBy, inOrderOf, loader } from './graphql/loaders.js';

@@ -1,0 +1,49 @@
+import { NodeRegistry } from '@ribband/access';
+import { Database } from '@ribband/platform';
+import { Inject, Module, type OnModuleInit } from '@nestjs/common';
+import { In } from 'typeorm';
+import { AvailabilityResolver } from './availability/availability.resolver.js';
+import { Availability } from './availability/availability.service.js';
+import { CardKind } from './cards/card-kind.entity.js';
+import { CardsResolver } from './cards/cards.resolver.js';
+import { Cards } from './cards/cards.service.js';
+import { Skill } from './skills/skill.entity.js';
+import { SkillsResolver } from './skills/skills.resolver.js';
+import { Skills } from './skills/skills.service.js';
+import { VolunteersResolver } from './volunteers/volunteers.resolver.js';
+import { Volunteers } from './volunteers/volunteers.service.js';
+import { YardDay } from './yard/yard-day.js';
+
+/** The people: what they can do, what they may do, when they can come. */
+@Module({
+  providers: [
+    YardDay,
+    Volunteers,
+    Skills,
+    Cards,
+    Availability,
+    VolunteersResolver,
+    SkillsResolver,
+    CardsResolver,
+    AvailabilityResolver,
+  ],
+  exports: [YardDay, Volunteers],
+})
+export class CrewModule implements OnModuleInit {
+  constructor(
+    @Inject(NodeRegistry) private readonly nodes: NodeRegistry,
+    @Inject(Database) private readonly database: Database,
+    @Inject(Volunteers) private readonly people: Volunteers,
+  ) {}
+
+  onModuleInit(): void {
+    const inTheYard = (ids: string[], organisationId: string) => ({ organisationId, id: In(ids) });
+    this.nodes.register('volunteer', 'Volunteer', (ids, caller) => this.people.seenBy(caller, ids));
+    this.nodes.register('skill', 'Skill', (ids, caller) =>
+      this.database.read.findBy(Skill, inTheYard(ids, caller.organisationId)),
+    );
+    this.nodes.register('cardkind', 'CardKind', (ids, caller) =>
+      this.database.read.findBy(CardKind, inTheYard(ids, caller.organisationId)),
+    );
+  }
+}

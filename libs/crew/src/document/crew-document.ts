@@ -1,0 +1,23 @@
+import type { ComingException, ComingRule } from '../availability/availability.types.js';
+import type { VolunteerKind } from '../volunteers/volunteer.entity.js';
+
+/** The crew's part of a yard document. Things are named by `ref`, the document's own key. */
+export interface CrewDocument {
+  skills: { ref: string; name: string }[];
+  cardKinds: { ref: string; name: string }[];
+  volunteers: VolunteerDocument[];
+}
+
+export interface VolunteerDocument {
+  ref: string;
+  name: string;
+  bornOn: string | null;
+  kind: VolunteerKind;
+  email: string | null;
+  showUpChance: number;
+  minutesAWeek: number | null;
+  minutesATurnout: number | null;
+  skills: { skill: string; level: number; signedOffBy: string | null }[];
+  cards: { kind: string; issuer: string; expiresOn: string | null }[];
+  availability: { rules: ComingRule[]; exceptions: ComingException[] };
+}

@@ -1,0 +1,50 @@
+import type { EntityManager } from 'typeorm';
+import { CardKind } from '../cards/card-kind.entity.js';
+import { Skill } from '../skills/skill.entity.js';
+import { VolunteerSkill } from '../skills/volunteer-skill.entity.js';
+import { crewHands } from '../volunteers/crew-hands.js';
+import { Volunteer } from '../volunteers/volunteer.entity.js';
+import type { CrewDocument } from './crew-document.js';
+import { known, refsById } from './refs.js';
+
+/** The crew's part of an organisation's yard document, in the order in which things were entered. */
+export async function readCrew(manager: EntityManager, organisationId: string): Promise<CrewDocument> {
+  const order = { id: 'ASC' } as const;
+  const where = { organisationId };
+  const skillRefs = await refsById(manager, Skill, organisationId);
+  const kindRefs = await refsById(manager, CardKind, organisationId);
+  const listed = ({ ref, name }: { ref: string; name: string }) => ({ ref, name });
+  const volunteers = new Map((await manager.find(Volunteer, { where })).map((one) => [one.id, one]));
+  const levels = await manager.find(VolunteerSkill, { where, order });
+  const hands = await crewHands(manager, organisationId);
+  return {
+    skills: (await manager.find(Skill, { where, order })).map(listed),
+    cardKinds: (await manager.find(CardKind, { where, order })).map(listed),
+    volunteers: hands.map((hand) => {
+      const { kind = 'volunteer', email = null } = volunteers.get(hand.id) ?? {};
+      return {
+        ref: hand.ref,
+        name: hand.name,
+        bornOn: hand.bornOn,
+        kind,
+        email,
+        showUpChance: hand.showUpChance,
+        minutesAWeek: hand.minutesAWeek,
+        minutesATurnout: hand.minutesATurnout,
+        skills: levels
+          .filter((held) => held.volunteerId === hand.id && held.level > 0)
+          .map((held) => ({
+            skill: known(skillRefs, held.skillId),
+            level: held.level,
+            signedOffBy: held.signedOffBy,
+          })),
+        cards: hand.cards.map(({ kindId, issuer, expiresOn }) => ({
+          kind: known(kindRefs, kindId),
+          issuer,
+          expiresOn,
+        })),
+        availability: { rules: hand.rules, exceptions: hand.exceptions },
+      };
+    }),
+  };
+}

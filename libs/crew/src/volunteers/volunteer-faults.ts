@@ -1,0 +1,38 @@
+import { isDay } from '@ribband/platform';
+import type { Fault } from '../faults.js';
+import type { VolunteerKind } from './volunteer.entity.js';
+
+/** What is written down about somebody, as it comes in. */
+export interface VolunteerDraft {
+  name: string;
+  kind: VolunteerKind;
+  bornOn: string | null;
+  email: string | null;
+  showUpChance: number;
+  minutesAWeek: number | null;
+  minutesATurnout: number | null;
+}
+
+const code = 'BAD_INPUT';
+const mostMinutes = { minutesAWeek: 7 * 24 * 60, minutesATurnout: 24 * 60 };
+
+/** What can't stand in it; paths begin with the field's name. */
+export function volunteerFaults(draft: VolunteerDraft, today: string): Fault[] {
+  const faults: Fault[] = [];
+  const add = (path: string, message: string, wouldBeRight: string) =>
+    faults.push({ code, path, message, wouldBeRight });
+  const name = draft.name.trim();
+  if (name === '' || name.length > 200) add('name', 'The name is empty or too long', '1 to 200 characters');
+  if (draft.bornOn !== null && (!isDay(draft.bornOn) || draft.bornOn > today))
+    add('bornOn', `"${draft.bornOn}" is no day of birth`, `a day not after ${today}, such as 1968-05-21`);
+  if (draft.email !== null && (draft.email.length > 254 || !/^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(draft.email)))
+    add('email', `"${draft.email}" is no e-mail address`, 'an address such as name@example.org, or none');
+  if (!(draft.showUpChance >= 0 && draft.showUpChance <= 1))
+    add('showUpChance', `A chance of ${draft.showUpChance} is none`, 'a number from 0 to 1');
+  for (const cap of ['minutesAWeek', 'minutesATurnout'] as const) {
+    const minutes = draft[cap];
+    if (minutes !== null && (!Number.isInteger(minutes) || minutes < 1 || minutes > mostMinutes[cap]))
+      add(cap, `${minutes} minutes are no cap`, `whole minutes from 1 to ${mostMinutes[cap]}, or none`);
+  }
+  return faults;
+}
