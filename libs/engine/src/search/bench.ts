@@ -1,0 +1,172 @@
+import { NEVER } from '../calendar.js';
+import { Generator, type Stuck } from '../generate/generator.js';
+import { layOut, type Layout, type Model } from '../model/model.js';
+import type { Minute, Problem } from '../problem.js';
+import { Orderer } from './order.js';
+
+/** A pass worth keeping: copies, so that the next pass may write over the originals. */
+export interface Kept {
+  ready: Minute;
+  changes: number;
+  start: Int32Array;
+  end: Int32Array;
+  list: Int32Array;
+  hands: Uint8Array;
+  /** Segments by field, empty on a dense table, where `crew` is by task. */
+  count: number;
+  task: Int32Array;
+  turnout: Int32Array;
+  from: Int32Array;
+  to: Int32Array;
+  crew: Int32Array;
+}
+
+/**
+ * Where lists are tried out: runs passes forward and backward, counts them, keeps the best. Everything that searches
+ * goes through here, so that budget, stopping and replay are in one place.
+ */
+export class Bench {
+  readonly model: Model;
+  readonly forward: Generator;
+  best: Kept | null = null;
+  /** What stopped a pass, for as long as no pass came through. */
+  stuck: Stuck | null = null;
+  readonly orderer: Orderer;
+
+  readonly #budget: number;
+  readonly #shouldStop: () => boolean;
+  readonly #onBetter: (kept: Kept) => void;
+  #backward: { generator: Generator; orderer: Orderer } | null | undefined;
+  readonly #keys: Int32Array;
+  readonly #back: Int32Array;
+  #stopped = false;
+  /** No plan can be ready before this minute. */
+  bound: Minute;
+  /** Where each task starts in the plan in force; what it does not know goes where the network puts it. */
+  readonly warm: Int32Array | null;
+
+  constructor(
+    problem: Problem,
+    layout: Layout,
+    bound: Minute,
+    budget: number,
+    shouldStop: () => boolean,
+    onBetter: (kept: Kept) => void,
+  ) {
+    this.model = layOut(problem, layout);
+    this.forward = new Generator(this.model);
+    this.orderer = new Orderer(this.model);
+    this.bound = bound;
+    this.#budget = budget;
+    this.#shouldStop = shouldStop;
+    this.#onBetter = onBetter;
+    this.#keys = new Int32Array(this.model.n);
+    this.#back = new Int32Array(this.model.n);
+    const { warm } = layout;
+    this.warm =
+      warm?.tasks.length === this.model.n ? Int32Array.from(warm.tasks, (task) => task.start) : null;
+  }
+
+  /** Generation passes so far, both ways. */
+  get passes(): number {
+    return this.forward.passes + (this.#backward?.generator.passes ?? 0);
+  }
+
+  /** Nothing more to do: the budget is spent, somebody said stop, or nothing better exists. */
+  get over(): boolean {
+    if (this.#stopped || this.passes >= this.#budget) return true;
+    if (this.best !== null && this.best.ready <= this.bound && this.best.changes === 0) return true;
+    if ((this.passes & 15) === 0 && this.#shouldStop()) this.#stopped = true;
+    return this.#stopped;
+  }
+
+  /** One forward pass over the list; the result stands in `forward`. */
+  try(list: Int32Array, hands: Uint8Array | null): Minute {
+    const ready = this.forward.run(list, hands, 0);
+    if (ready === NEVER) {
+      if (this.best === null) this.stuck = this.forward.stuck;
+      return ready;
+    }
+    const { best } = this;
+    if (best === null || ready < best.ready || (ready === best.ready && best.changes > 0)) {
+      const changes = this.#changes();
+      if (best === null || ready < best.ready || changes < best.changes)
+        this.#keep(list, hands, ready, changes);
+    }
+    return ready;
+  }
+
+  /**
+   * Pushes the plan of the last forward pass against its own ready minute from behind, then draws it forward again
+   * in the order in which tasks now start (Tormos and Lova 2001; from memory). `list` becomes the new order.
+   */
+  justify(list: Int32Array, hands: Uint8Array | null, ready: Minute): Minute {
+    if (this.#backward === undefined) this.#backward = this.#mirror();
+    if (this.#backward === null) return ready;
+    const { generator, orderer } = this.#backward;
+    const { n, plain, problem } = this.model;
+    const { horizon } = problem;
+    const keys = this.#keys;
+    const back = this.#back;
+    for (let i = 0; i < n; i++) keys[i] = horizon - this.forward.end[i];
+    if (plain) {
+      for (let k = 0; k < n; k++) back[k] = list[n - 1 - k];
+      orderer.byPlainKey(keys, back);
+    } else orderer.byKey(keys, back);
+    if (generator.run(back, hands, horizon - ready) === NEVER) return ready;
+    for (let i = 0; i < n; i++) keys[i] = horizon - generator.end[i];
+    if (plain) {
+      for (let k = 0; k < n; k++) list[k] = back[n - 1 - k];
+      this.orderer.byPlainKey(keys, list);
+    } else this.orderer.byKey(keys, list);
+    return this.try(list, hands);
+  }
+
+  #mirror(): { generator: Generator; orderer: Orderer } | null {
+    const model = layOut(this.model.problem, { mirrored: true });
+    const generator = new Generator(model);
+    return generator.possible ? { generator, orderer: new Orderer(model) } : null;
+  }
+
+  /** Postings that the last forward pass does not keep. */
+  #changes(): number {
+    const { problem, wished, crowd } = this.model;
+    const { segments } = this.forward;
+    if (wished === null || segments === null) return 0;
+    let changed = 0;
+    for (const { task, turnout, person } of problem.posted) {
+      if (problem.tasks[task].progress.kind === 'done' || problem.turnouts[turnout].end <= problem.now)
+        continue;
+      const rank = crowd.rank[person];
+      let kept = false;
+      for (let k = 0; k < segments.count && !kept; k++) {
+        if (segments.task[k] !== task || segments.turnout[k] !== turnout) continue;
+        kept = (segments.crew[k * crowd.words + (rank >> 5)] & (1 << (rank & 31))) !== 0;
+      }
+      if (!kept) changed++;
+    }
+    return changed;
+  }
+
+  #keep(list: Int32Array, hands: Uint8Array | null, ready: Minute, changes: number): void {
+    const { start, end, segments, crewOf } = this.forward;
+    const { words } = this.model.crowd;
+    const count = segments?.count ?? 0;
+    const part = (array: Int32Array | undefined, size: number) => array?.slice(0, size) ?? new Int32Array(0);
+    this.best = {
+      ready,
+      changes,
+      start: start.slice(),
+      end: end.slice(),
+      list: list.slice(),
+      hands: hands?.slice() ?? new Uint8Array(this.model.n),
+      count,
+      task: part(segments?.task, count),
+      turnout: part(segments?.turnout, count),
+      from: part(segments?.start, count),
+      to: part(segments?.end, count),
+      crew: crewOf?.slice() ?? part(segments?.crew, count * words),
+    };
+    this.#onBetter(this.best);
+  }
+}

@@ -1,0 +1,94 @@
+import { WorkCalendar } from './calendar.js';
+import { Lengths, minutesOf } from './lengths.js';
+import { network, NetworkPass } from './network.js';
+import type { Bound, Outcome, Plan, Wish } from './plan.js';
+import { planOf } from './plan-of.js';
+import type { Minute, Problem } from './problem.js';
+import { Bench } from './search/bench.js';
+import { firstPlans, searchOn } from './search/search.js';
+import { hopeless } from './wishes.js';
+
+export interface SolveOptions {
+  /** The same problem, seed, warm plan and number of schedules give the same plan. */
+  seed: number;
+  /** How many generation passes to spend, forward or backward; 2,000 unless given, without end where `shouldStop` is. */
+  schedules?: number;
+  /** Asked between passes; once true, the best plan so far is the answer. A first plan is always made. */
+  shouldStop?: () => boolean;
+  /** The plan in force: the search starts from its order, and its crews are kept where it costs nothing. */
+  warm?: Plan;
+  onBetter?: (plan: Plan, progress: Progress) => void;
+}
+
+export interface Progress {
+  schedules: number;
+  ready: Minute;
+  bound: Minute;
+}
+
+/**
+ * Finds a plan: a first one at once, then better ones until the budget is spent, somebody says stop, or the plan is
+ * proved the best.
+ *
+ * The problem must be sound (`checkProblem`). Where no plan exists the answer names wishes that can't all hold.
+ */
+export function solve(problem: Problem, options: SolveOptions): Outcome {
+  const net = network(problem);
+  if (net.kind === 'circle') return noPlan([{ kind: 'circle', tasks: net.tasks }]);
+  const bound = boundOf(problem);
+  const { seed, shouldStop, warm, onBetter } = options;
+  const budget = options.schedules ?? (shouldStop ? Infinity : 2000);
+  const bench: Bench = new Bench(
+    problem,
+    { warm },
+    bound.ready,
+    budget,
+    shouldStop ?? (() => false),
+    (kept) => {
+      if (!onBetter) return;
+      const schedules = bench.passes;
+      const plan = planOf(bench.model, kept, bound, schedules);
+      onBetter(plan, { schedules, ready: kept.ready, bound: bound.ready });
+    },
+  );
+  const wishes = hopeless(bench.model);
+  if (wishes.length > 0) return noPlan(wishes);
+  if (!bench.forward.possible) return noPlan(shutIn(problem));
+  firstPlans(bench, net);
+  if (bench.best === null) searchOn(bench, net, seed, 40);
+  if (bench.best === null) return noPlan(stuckAt(bench, problem));
+  searchOn(bench, net, seed);
+  return { kind: 'plan', plan: planOf(bench.model, bench.best, bound, bench.passes) };
+}
+
+/** The critical path at the pace that no crew can beat, set-up left out. */
+function boundOf(problem: Problem): Bound {
+  const lengths = new Lengths(problem, new WorkCalendar(problem.turnouts));
+  problem.tasks.forEach((task, i) => (lengths.minutes[i] = minutesOf(task, task.crew.max, 'fastest')));
+  lengths.setUp.fill(0);
+  return { ready: new NetworkPass(problem, lengths).forward(), kind: 'critical path', bottleneck: null };
+}
+
+function noPlan(wishes: Wish[]): Outcome {
+  return { kind: 'no plan', wishes };
+}
+
+/** No order was found in which everything can be opened and shut again: the limits that bind, with what they stop. */
+function shutIn(problem: Problem): Wish[] {
+  return problem.openingLimits.flatMap((limit, index): Wish[] => {
+    const openers = problem.tasks.flatMap((task, i) =>
+      task.progress.kind === 'waiting' && task.opens.some((e) => limit.elements.includes(e)) ? [i] : [],
+    );
+    const binds = limit.elements.length > limit.atMost;
+    return binds && openers.length > 0 ? [{ kind: 'opening', task: openers[0], limit: index }] : [];
+  });
+}
+
+function stuckAt(bench: Bench, problem: Problem): Wish[] {
+  const { stuck } = bench;
+  if (stuck === null) return [];
+  if (stuck.why === 'room') return [{ kind: 'horizon', task: stuck.task }];
+  return problem.posted.flatMap((one, posting): Wish[] =>
+    one.firm && one.task === stuck.task ? [{ kind: 'posting', posting }] : [],
+  );
+}
