@@ -16,3 +16,21 @@ export {
   type Prerequisite,
   type Support,
 } from './openings/prerequisites.js';
+export { BUTT_RULES, REPLACEMENT_RULES, SISTER_RULES } from './planking/butt-rules.js';
+export {
+  buttsOf,
+  checkButts,
+  readingFor,
+  type Butt,
+  type ButtCheck,
+  type ButtFault,
+  type Reading,
+} from './planking/butts.js';
+export { proposeLayout, type LayoutAnswer, type LayoutWish } from './planking/propose-layout.js';
+export {
+  checkReplacement,
+  proposeReplacements,
+  type Replacement,
+  type ReplacementCheck,
+} from './planking/replacement.js';
+export { checkSisters, leastPastDamage, type SisterFault, type SisterWish } from './planking/sisters.js';
