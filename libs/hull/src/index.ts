@@ -34,3 +34,8 @@ export {
   type ReplacementCheck,
 } from './planking/replacement.js';
 export { checkSisters, leastPastDamage, type SisterFault, type SisterWish } from './planking/sisters.js';
+export { JOINT_RULES } from './framing/joint-rules.js';
+export { girthAt, heightAt, mouldedAt } from './framing/girth.js';
+export { checkJointShift, type ShiftFault, type ShiftReading } from './framing/joint-shift.js';
+export { partingsOf, type JointSettings, type Parting } from './framing/new-joint.js';
+export { scarfLength, type ScarfKind } from './framing/scarfs.js';
