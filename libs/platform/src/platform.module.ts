@@ -73,8 +73,15 @@ export class PlatformModule
   }
 
   async onApplicationBootstrap(): Promise<void> {
-    if (this.computing === 'run') this.handlers.collect();
-    await this.nudges.start();
+    try {
+      if (this.computing === 'run') this.handlers.collect();
+      await this.nudges.start();
+    } catch (error) {
+      // A start that is refused leaves nothing open.
+      await this.beforeApplicationShutdown();
+      await this.onApplicationShutdown();
+      throw error;
+    }
   }
 
   async beforeApplicationShutdown(): Promise<void> {
@@ -92,6 +99,7 @@ export class PlatformModule
 function openBus(config: Config): Bus {
   if (!config.redisUrl) return new Bus();
   return new Bus({
+    channel: `${config.redisPrefix}:news`,
     send: connectRedis(config.redisUrl, 'fail fast'),
     receive: connectRedis(config.redisUrl, 'retry for ever'),
   });
@@ -105,7 +113,12 @@ function chooseNudges(
   runner: ComputeRunner,
 ): Nudges {
   if (config.redisUrl) {
-    return new BullNudges(config.redisUrl, database, clock, mode === 'run' ? runner : null);
+    return new BullNudges(
+      { url: config.redisUrl, prefix: config.redisPrefix },
+      database,
+      clock,
+      mode === 'run' ? runner : null,
+    );
   }
   return mode === 'run' ? new LocalNudges(database, clock, runner) : new NoNudges();
 }

@@ -5,7 +5,6 @@ import type { EntityManager } from 'typeorm';
 import { Database } from '../database/database.js';
 import { log } from '../log/log.js';
 
-const channel = 'ribband:news';
 /** A listener that reads so slowly loses its oldest news; each piece only says "look again". */
 const maxWaiting = 1_000;
 
@@ -17,6 +16,7 @@ interface News {
 
 /** Redis connections for a bus that reaches other processes: one that sends, one that listens. */
 export interface BusWires {
+  channel: string;
   send: Redis;
   receive: Redis;
 }
@@ -35,7 +35,7 @@ export class Bus {
     if (!wires) return;
     wires.receive.on('message', (_channel, text) => this.take(text));
     // The client subscribes again by itself after a lost connection.
-    wires.receive.subscribe(channel).catch((error: unknown) => {
+    wires.receive.subscribe(wires.channel).catch((error: unknown) => {
       log.warn({ error }, 'news from other processes will come late');
     });
   }
@@ -45,7 +45,7 @@ export class Bus {
     this.local.emit(topic, payload);
     if (!this.wires) return;
     const news: News = { from: this.self, topic, payload };
-    this.wires.send.publish(channel, JSON.stringify(news)).catch((error: unknown) => {
+    this.wires.send.publish(this.wires.channel, JSON.stringify(news)).catch((error: unknown) => {
       log.warn({ error, topic }, 'news did not reach other processes');
     });
   }

@@ -74,8 +74,8 @@ export class LocalNudges extends Nudges {
   private async sweep(): Promise<void> {
     try {
       const now = this.clock.now();
-      for (const job of await findDue(this.database.read, now, now)) {
-        if (!this.timers.has(job.id)) this.nudge(job.id, now);
+      for (const job of await findDue(this.database.read, now, now + sweepMillis)) {
+        if (!this.timers.has(job.id)) this.nudge(job.id, job.dueAt);
       }
     } catch (error) {
       log.warn({ error }, 'could not look for computing jobs');

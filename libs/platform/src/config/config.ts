@@ -15,6 +15,10 @@ const settings = z.object({
     .string()
     .regex(/^rediss?:\/\/.+/, 'must start with redis:// or rediss://')
     .optional(),
+  REDIS_PREFIX: z
+    .string()
+    .regex(/^[a-z0-9-]+$/, 'may have small letters, digits and hyphens')
+    .default('ribband'),
   PUBLIC_URL: z
     .string()
     .regex(/^https?:\/\/[^/]+\/?$/, 'must be an address such as https://yard.example, with no path')
@@ -43,6 +47,8 @@ export class Config {
     readonly databaseUrl: string | null,
     /** Redis address; null means that computing jobs and news stay in this process. */
     readonly redisUrl: string | null,
+    /** Stands before all names in Redis; servers that share one Redis need one each. */
+    readonly redisPrefix: string,
     /** How people reach the server from outside (behind a proxy), without a slash at the end. */
     readonly publicUrl: string | null,
     /** Whether the X-Forwarded-* headers come from a proxy of ours and may be believed. */
@@ -65,6 +71,7 @@ export class Config {
       it.DATA_DIR,
       it.DATABASE_URL ?? null,
       it.REDIS_URL ?? null,
+      it.REDIS_PREFIX,
       it.PUBLIC_URL?.replace(/\/$/, '') ?? null,
       it.TRUST_PROXY,
       it.LOG_LEVEL,
