@@ -2,7 +2,6 @@ import { CrewChooser } from './generate/crew.js';
 import { Kind, type Model } from './model/model.js';
 import { has } from './model/people.js';
 import type { Wish } from './plan.js';
-import type { Problem } from './problem.js';
 
 /** Wishes that can't come true whatever the order: found by looking at each task alone. */
 export function hopeless(model: Model): Wish[] {
@@ -11,7 +10,7 @@ export function hopeless(model: Model): Wish[] {
     if (model.kind[i] === Kind.Done || model.kind[i] === Kind.Mark) continue;
     wishes.push(...toolsOf(model, i), ...crewOf(model, i));
   }
-  return [...wishes, ...postingsOf(model.problem)];
+  return [...wishes, ...postingsOf(model)];
 }
 
 function toolsOf({ problem, now, horizon }: Model, task: number): Wish[] {
@@ -113,8 +112,8 @@ function short(model: Model, i: number): Wish[] {
   return [{ kind: 'crew', task: i, have: Math.max(0, lean - 1), need: lean }];
 }
 
-/** Firm postings of somebody who does not come, may not do it, or is asked to be in pieces of one-go work. */
-function postingsOf(problem: Problem): Wish[] {
+/** Firm postings of somebody who does not come, may not do it, has nothing to do there, or is asked to be in pieces of one-go work. */
+function postingsOf({ problem, kind }: Model): Wish[] {
   const wishes: Wish[] = [];
   const turnoutOf = new Map<number, number>();
   problem.posted.forEach(({ task, turnout, person, firm }, posting) => {
@@ -127,8 +126,9 @@ function postingsOf(problem: Problem): Wish[] {
         (one) => one.clearance === clearance && (one.until === null || one.until >= start),
       ),
     );
-    const manned = wanted.effort.kind !== 'elapsed' && wanted.crew.max > 0;
-    const elsewhere = wanted.oneGo && (turnoutOf.get(task) ?? turnout) !== turnout;
+    const manned = kind[task] !== Kind.Elapsed && kind[task] !== Kind.Mark && wanted.crew.max > 0;
+    const inOne = wanted.oneGo || kind[task] === Kind.SaySo;
+    const elsewhere = inOne && (turnoutOf.get(task) ?? turnout) !== turnout;
     turnoutOf.set(task, turnout);
     if (!comes || !cleared || !manned || elsewhere) wishes.push({ kind: 'posting', posting });
   });

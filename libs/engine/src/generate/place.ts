@@ -246,6 +246,10 @@ export class Placer {
     let left = model.amount[i];
     let t = from;
     let begun = false;
+    if (firm !== undefined && firm[0] < calendar.turnoutAfter(t)) {
+      this.brokePosting = true;
+      return false;
+    }
     for (let w = calendar.turnoutAfter(t); w < calendar.count && calendar.start[w] < horizon;) {
       const posted = firm !== undefined && firm.includes(w);
       if ((firm && !posted && w < lastFirm) || !this.#mayCome(i, need, w)) {

@@ -153,6 +153,8 @@ export class Needs {
     this.#problem = problem;
     this.#crowd = crowd;
     this.#mirror = mirror;
+    // Gate 0 asks for nothing.
+    this.#gate([]);
   }
 
   of(task: Task): number {

@@ -1,0 +1,58 @@
+import fc from 'fast-check';
+import { verifyPlan } from '../../../test/engine/verify-plan.js';
+import { checkProblem } from './check.js';
+import type { Plan } from './plan.js';
+import type { Problem } from './problem.js';
+import { randomYard } from './random-yard.fixture.js';
+import { solve } from './solve.js';
+
+function planned(problem: Problem, seed = 1, schedules = 60): Plan | null {
+  const outcome = solve(problem, { seed, schedules });
+  return outcome.kind === 'plan' ? outcome.plan : null;
+}
+
+describe('A plan for any yard', () => {
+  it('breaks no rule: people, skills, clearances, links, tools, openings, caps, turnouts, postings', () => {
+    let plans = 0;
+    fc.assert(
+      fc.property(randomYard(), (problem) => {
+        expect(checkProblem(problem).filter((fault) => fault.kind === 'malformed')).toEqual([]);
+        const plan = planned(problem);
+        if (!plan) return;
+        plans++;
+        expect(verifyPlan(problem, plan)).toEqual([]);
+      }),
+      { numRuns: 300 },
+    );
+    expect(plans).toBeGreaterThan(60);
+  });
+
+  it('is always found where everybody comes and knows how', () => {
+    fc.assert(
+      fc.property(randomYard({ easy: true, tasks: 8 }), (problem) => {
+        const outcome = solve(problem, { seed: 2, schedules: 30 });
+        expect(outcome.kind === 'plan' ? verifyPlan(problem, outcome.plan) : outcome.wishes).toEqual([]);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('is the same plan for the same yard, seed and budget', () => {
+    fc.assert(
+      fc.property(randomYard({ tasks: 8 }), fc.nat(), (problem, seed) => {
+        expect(solve(problem, { seed, schedules: 50 })).toEqual(solve(problem, { seed, schedules: 50 }));
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('says what can not hold where there is no plan', () => {
+    fc.assert(
+      fc.property(randomYard(), (problem) => {
+        const outcome = solve(problem, { seed: 3, schedules: 20 });
+        if (outcome.kind === 'no plan') expect(outcome.wishes.length).toBeGreaterThan(0);
+      }),
+      { numRuns: 150 },
+    );
+  });
+});
