@@ -1,0 +1,23 @@
+import type { CodegenConfig } from '@graphql-codegen/cli';
+
+/** Types for every question that the page asks, from the API's committed schema. Written to src/gql at each build. */
+const config: CodegenConfig = {
+  schema: process.env['SCHEMA'] ?? '../api/schema.graphql',
+  documents: ['src/**/*.ts', 'src/**/*.tsx', '!src/gql/**'],
+  silent: true,
+  generates: {
+    './src/gql/': {
+      preset: 'client',
+      presetConfig: { fragmentMasking: false },
+      config: {
+        strictScalars: true,
+        scalars: { DateTime: 'string', LocalDate: 'string', LocalTime: 'string', JSONDocument: 'unknown' },
+        enumsAsTypes: true,
+        useTypeImports: true,
+        importExtension: '.js',
+      },
+    },
+  },
+};
+
+export default config;

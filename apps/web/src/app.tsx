@@ -1,0 +1,134 @@
+import { useCallback, useEffect, useMemo, useState } from 'react';
+import { Provider, useQuery } from 'urql';
+import { SignIn } from './entry/sign-in.js';
+import { graphql } from './gql/gql.js';
+import { AnnouncerProvider } from './live/announcer.js';
+import { openLine } from './live/client.js';
+import { NewsProvider, useFresh } from './live/news.js';
+import { YardContext, type Yard } from './live/yard.js';
+import { Asked } from './parts/asked.js';
+import { Frame } from './frame.js';
+import { Pages } from './pages.js';
+
+const YardQuestion = graphql(`
+  query Yard {
+    me {
+      account {
+        id
+        name
+      }
+      role
+      organisation {
+        id
+        name
+        isDemo
+        yardNow
+        yardToday
+      }
+      volunteer {
+        id
+        name
+      }
+    }
+    safetyNotice
+  }
+`);
+
+const HaulOutQuestion = graphql(`
+  query HaulOut {
+    haulOut {
+      id
+      hauledOutOn
+      timeZone
+      vessel {
+        id
+        name
+        rig
+        builtYear
+      }
+      gate {
+        ...Slot
+      }
+      fallback {
+        ...Slot
+      }
+    }
+  }
+  fragment Slot on LiftSlot {
+    id
+    kind
+    on
+    startTime
+    endTime
+    confirmBy
+    extraCostCents
+    note
+  }
+`);
+
+export function App() {
+  // A new line for each session: nothing that one person saw is kept for the next.
+  const [session, setSession] = useState(0);
+  const [returned, setReturned] = useState(0);
+  const line = useMemo(() => openLine(() => setReturned((times) => times + 1)), [session]);
+  useEffect(() => line.close, [line]);
+  const changeSession = useCallback(() => setSession((number) => number + 1), []);
+  return (
+    <AnnouncerProvider>
+      <Provider value={line.client}>
+        <Door key={session} returned={returned} changeSession={changeSession} />
+      </Provider>
+    </AnnouncerProvider>
+  );
+}
+
+function Door({ returned, changeSession }: { returned: number; changeSession: () => void }) {
+  const [answer, ask] = useQuery({ query: YardQuestion });
+  return (
+    <Asked answer={answer} what="the yard" again={() => ask({ requestPolicy: 'network-only' })}>
+      {({ me }) =>
+        me ? (
+          <NewsProvider staff={me.role !== 'VOLUNTEER'} returned={returned}>
+            <Inside me={me} again={ask} changeSession={changeSession} />
+          </NewsProvider>
+        ) : (
+          <SignIn signedIn={changeSession} />
+        )
+      }
+    </Asked>
+  );
+}
+
+function Inside({
+  me,
+  again,
+  changeSession,
+}: {
+  me: Yard['me'];
+  again: () => void;
+  changeSession: () => void;
+}) {
+  const [answer, ask] = useQuery({ query: HaulOutQuestion });
+  const refresh = useCallback(() => {
+    again();
+    ask({ requestPolicy: 'network-only' });
+  }, [again, ask]);
+  useFresh('plan', refresh);
+  return (
+    <Asked answer={answer} what="the haul-out" again={refresh}>
+      {({ haulOut }) => (
+        <YardContext
+          value={{
+            me,
+            haulOut: haulOut ?? null,
+            timeZone: haulOut?.timeZone ?? 'UTC',
+            today: me.organisation.yardToday,
+          }}
+        >
+          <Frame signedOut={changeSession} />
+          <Pages refresh={refresh} />
+        </YardContext>
+      )}
+    </Asked>
+  );
+}

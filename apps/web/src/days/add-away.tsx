@@ -1,0 +1,54 @@
+import type { FormEvent } from 'react';
+import { useYard } from '../live/yard.js';
+import { Choice, Field } from '../parts/field.js';
+import type { Exception } from '../words/attendance.js';
+
+interface AddAwayProps {
+  busy: boolean;
+  add: (exception: Exception) => Promise<boolean>;
+}
+
+/** Days away, or single days beyond the usual ones. */
+export function AddAway({ busy, add }: AddAwayProps) {
+  const { today } = useYard();
+
+  async function submit(event: FormEvent<HTMLFormElement>) {
+    event.preventDefault();
+    const form = event.currentTarget;
+    const values = new FormData(form);
+    const fromOn = String(values.get('fromOn')) || today;
+    const done = await add({
+      fromOn,
+      toOn: String(values.get('toOn')) || fromOn,
+      canCome: values.get('canCome') === 'yes',
+      from: null,
+      to: null,
+    });
+    if (done) form.reset();
+  }
+
+  return (
+    <details className="fold">
+      <summary>Add days away, or an extra day</summary>
+      <form onSubmit={submit} noValidate>
+        <Choice id="away-kind" name="canCome" label="On these days I">
+          <option value="no">am away</option>
+          <option value="yes">can come, besides my usual days</option>
+        </Choice>
+        <div className="row">
+          <Field id="away-from" name="fromOn" type="date" label="From" defaultValue={today} />
+          <Field
+            id="away-to"
+            name="toOn"
+            type="date"
+            label="To, that day too"
+            hint="Leave empty for one day."
+          />
+        </div>
+        <button type="submit" className="deed" disabled={busy}>
+          Add
+        </button>
+      </form>
+    </details>
+  );
+}

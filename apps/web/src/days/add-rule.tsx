@@ -1,0 +1,89 @@
+import { useState, type FormEvent } from 'react';
+import { useYard } from '../live/yard.js';
+import { Choice, Field } from '../parts/field.js';
+import type { Rule } from '../words/attendance.js';
+import { makeRule, rhythms, weekdays, type Rhythm, type Weekday } from '../words/availability.js';
+
+interface AddRuleProps {
+  busy: boolean;
+  add: (rule: Rule) => Promise<boolean>;
+}
+
+/** "Every other Saturday, from 09:00": said with a choice and some ticks. */
+export function AddRule({ busy, add }: AddRuleProps) {
+  const { today } = useYard();
+  const [missing, setMissing] = useState(false);
+
+  async function submit(event: FormEvent<HTMLFormElement>) {
+    event.preventDefault();
+    const form = event.currentTarget;
+    const values = new FormData(form);
+    const days = values.getAll('day') as Weekday[];
+    setMissing(days.length === 0);
+    if (!days.length) return;
+    const text = (name: string) => String(values.get(name) ?? '') || null;
+    const done = await add({
+      rule: makeRule(values.get('rhythm') as Rhythm, days),
+      startsOn: text('startsOn') ?? today,
+      untilOn: text('untilOn'),
+      from: text('from'),
+      to: text('to'),
+    });
+    if (done) form.reset();
+  }
+
+  return (
+    <details className="fold">
+      <summary>Add days</summary>
+      <form onSubmit={submit} noValidate>
+        <Choice id="rule-rhythm" name="rhythm" label="How often">
+          {rhythms.map((rhythm) => (
+            <option key={rhythm.value} value={rhythm.value}>
+              {rhythm.words}
+            </option>
+          ))}
+        </Choice>
+        <fieldset aria-describedby={missing ? 'rule-days-wrong' : undefined}>
+          <legend>On</legend>
+          {missing ? (
+            <p id="rule-days-wrong" className="wrong" role="alert">
+              Tick at least one day.
+            </p>
+          ) : null}
+          <div className="day-ticks">
+            {weekdays.map((day) => (
+              <div key={day.code} className="tick">
+                <input type="checkbox" id={`rule-${day.code}`} name="day" value={day.code} />
+                <label htmlFor={`rule-${day.code}`}>{day.name}</label>
+              </div>
+            ))}
+          </div>
+        </fieldset>
+        <div className="row">
+          <Field
+            id="rule-starts"
+            name="startsOn"
+            type="date"
+            label="Beginning"
+            defaultValue={today}
+            hint="Every other week counts from here."
+          />
+          <Field id="rule-until" name="untilOn" type="date" label="Until" hint="Leave empty for always." />
+        </div>
+        <div className="row">
+          <Field
+            id="rule-from"
+            name="from"
+            type="time"
+            label="Not before"
+            hint="Leave empty for the whole turnout."
+          />
+          <Field id="rule-to" name="to" type="time" label="Not after" />
+        </div>
+        <button type="submit" className="deed" disabled={busy}>
+          Add these days
+        </button>
+      </form>
+    </details>
+  );
+}

@@ -1,0 +1,164 @@
+import { useCallback } from 'react';
+import { useQuery } from 'urql';
+import { graphql } from '../gql/gql.js';
+import type { DaysQuery } from '../gql/graphql.js';
+import { to } from '../live/route.js';
+import { useYard } from '../live/yard.js';
+import { Asked, Nothing } from '../parts/asked.js';
+import { Page, Section } from '../parts/page.js';
+import { capital } from '../words/amounts.js';
+import { sayShortDay } from '../words/dates.js';
+import { sayAttendance, sayException } from '../words/attendance.js';
+import { EditDays } from './edit-days.js';
+import './days.css';
+
+const DaysQuestion = graphql(`
+  query Days($id: ID!) {
+    volunteer(id: $id) {
+      id
+      version
+      name
+      skills {
+        level
+        levelWords
+        signedOffBy
+        skill {
+          id
+          name
+        }
+      }
+      cards {
+        expiresOn
+        countsToday
+        issuer
+        kind {
+          id
+          name
+        }
+      }
+      availability {
+        rules {
+          rule
+          startsOn
+          untilOn
+          from
+          to
+        }
+        exceptions {
+          fromOn
+          toOn
+          canCome
+          from
+          to
+        }
+      }
+    }
+  }
+`);
+
+export type Person = NonNullable<DaysQuery['volunteer']>;
+
+/** When someone can come; one's own when no volunteer is named. */
+export function Days({ volunteerId }: { volunteerId: string | null }) {
+  const { me } = useYard();
+  const id = volunteerId ?? me.volunteer?.id ?? null;
+  if (!id) {
+    return (
+      <Page title="My days">
+        <Nothing>
+          <p>
+            Your account does not belong to anyone in the crew, so it has no days. Ask the director to put
+            that right.
+          </p>
+        </Nothing>
+      </Page>
+    );
+  }
+  return <DaysOf id={id} own={volunteerId === null} />;
+}
+
+function DaysOf({ id, own }: { id: string; own: boolean }) {
+  const { me } = useYard();
+  const [answer, ask] = useQuery({ query: DaysQuestion, variables: { id } });
+  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
+  const person = answer.data?.volunteer;
+  const mayEdit = own || me.role === 'COORDINATOR';
+  return (
+    <Page
+      title={own ? 'My days' : (person?.name ?? 'Someone of the crew')}
+      lead={
+        <p>
+          {own
+            ? 'The plan counts on you on these days. Change them whenever they change.'
+            : 'When they can come, and what they can do.'}
+        </p>
+      }
+    >
+      {own ? null : (
+        <p>
+          <a href={to('crew')}>The whole crew</a>
+        </p>
+      )}
+      <Asked answer={answer} what="the days" again={again}>
+        {({ volunteer }) =>
+          volunteer ? (
+            <>
+              {mayEdit ? (
+                <EditDays key={volunteer.version} person={volunteer} saved={again} />
+              ) : (
+                <Section title="Days" id="days">
+                  <Said person={volunteer} />
+                </Section>
+              )}
+              <Section title="Skills and cards" id="skills">
+                <SkillsAndCards person={volunteer} />
+              </Section>
+            </>
+          ) : (
+            <Nothing>
+              <p>There is nobody here by that name.</p>
+            </Nothing>
+          )
+        }
+      </Asked>
+    </Page>
+  );
+}
+
+function Said({ person }: { person: Person }) {
+  const { rules, exceptions } = person.availability;
+  return (
+    <ul className="plain">
+      {rules.map((rule) => (
+        <li key={rule.rule + rule.startsOn}>{capital(sayAttendance(rule))}.</li>
+      ))}
+      {exceptions.map((exception) => (
+        <li key={exception.fromOn + exception.toOn}>{capital(sayException(exception))}.</li>
+      ))}
+    </ul>
+  );
+}
+
+function SkillsAndCards({ person }: { person: Person }) {
+  const { today } = useYard();
+  return (
+    <ul className="plain">
+      {person.skills.map((each) => (
+        <li key={each.skill.id}>
+          {capital(each.skill.name)}: {each.levelWords}
+          {each.signedOffBy ? `, signed off by ${each.signedOffBy}` : ''}.
+        </li>
+      ))}
+      {person.cards.map((card) => (
+        <li key={card.kind.id}>
+          {card.kind.name}
+          {card.expiresOn
+            ? `, ${card.countsToday ? 'good until' : 'ran out on'} ${sayShortDay(card.expiresOn, today)}`
+            : ''}
+          {card.countsToday ? '' : '. It does not count today'}.
+        </li>
+      ))}
+      {person.skills.length + person.cards.length === 0 ? <li>None written down yet.</li> : null}
+    </ul>
+  );
+}

@@ -1,0 +1,102 @@
+import type { ReactNode } from 'react';
+import { useRoute } from './live/route.js';
+import { useYard, type Me } from './live/yard.js';
+import { Crew } from './crew/crew.js';
+import { Days } from './days/days.js';
+import { Outlook } from './outlook/outlook.js';
+import { Nothing } from './parts/asked.js';
+import { Page } from './parts/page.js';
+import { Places } from './places/places.js';
+import { TallyPage } from './places/tally-page.js';
+import { Week } from './week/week.js';
+import { TaskPage } from './work/task-page.js';
+import { Work } from './work/work.js';
+import { YardFile } from './yard/yard-file.js';
+
+interface PageEntry {
+  path: string;
+  name: string;
+}
+
+const outlook = { path: 'outlook', name: 'Outlook' };
+const week = { path: 'week', name: 'The week' };
+const work = { path: 'work', name: 'The work' };
+const crew = { path: 'crew', name: 'The crew' };
+const file = { path: 'yard', name: 'Yard file' };
+
+const pagesByRole: Record<Me['role'], PageEntry[]> = {
+  DIRECTOR: [outlook, week, work, crew, file],
+  COORDINATOR: [week, crew, work, outlook, file],
+  SHIPWRIGHT: [work, outlook, week, crew],
+  VOLUNTEER: [
+    { path: 'places', name: 'My places' },
+    { path: 'days', name: 'My days' },
+  ],
+};
+
+/** Where each of the four may go, the first being where they start. */
+export function pagesFor(role: Me['role']): PageEntry[] {
+  return pagesByRole[role];
+}
+
+export function Pages({ refresh }: { refresh: () => void }) {
+  const { me, haulOut } = useYard();
+  const [asked, detail] = useRoute();
+  const pages = pagesFor(me.role);
+  const path = asked ?? pages[0]?.path;
+  if (!haulOut && path !== 'yard') return <NoYardYet />;
+  if (path === 'tally' && detail) return <TallyPage taskId={detail} />;
+  if (!pages.some((page) => page.path === path)) return <NotHere />;
+  return show(path ?? '', detail, refresh);
+}
+
+function show(path: string, detail: string | undefined, refresh: () => void): ReactNode {
+  switch (path) {
+    case 'outlook':
+      return <Outlook />;
+    case 'week':
+      return <Week key={detail ?? 'next'} weekOf={detail ?? null} />;
+    case 'work':
+      return detail ? <TaskPage key={detail} id={detail} /> : <Work />;
+    case 'crew':
+      return detail ? <Days key={detail} volunteerId={detail} /> : <Crew />;
+    case 'yard':
+      return <YardFile changed={refresh} />;
+    case 'places':
+      return <Places />;
+    case 'days':
+      return <Days volunteerId={null} />;
+    default:
+      return <NotHere />;
+  }
+}
+
+function NotHere() {
+  return (
+    <Page title="Nothing here">
+      <Nothing>
+        <p>There is no such page for you. Choose one at the top.</p>
+      </Nothing>
+    </Page>
+  );
+}
+
+function NoYardYet() {
+  const { me } = useYard();
+  const mayBringIn = me.role === 'DIRECTOR' || me.role === 'COORDINATOR';
+  return (
+    <Page title="No vessel on the hard yet">
+      <Nothing>
+        <p>There is no haul-out to plan for: no vessel, no work, no turnouts.</p>
+        {mayBringIn ? (
+          <p>
+            <a href="#/yard">Bring in a yard file</a> that describes all of them; the first plan is reckoned
+            right after.
+          </p>
+        ) : (
+          <p>The director or the coordinator brings them in with a yard file. Come back when they have.</p>
+        )}
+      </Nothing>
+    </Page>
+  );
+}

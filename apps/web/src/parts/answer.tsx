@@ -1,0 +1,70 @@
+import { useEffect, useRef, type MouseEvent } from 'react';
+import type { Outcome, Refusal } from '../live/deed.js';
+import { controlFor } from './control-for.js';
+
+interface AnswerProps {
+  outcome: Outcome<unknown> | null;
+  /** What to say when it was done. */
+  done: string;
+  /** Which control a refused field belongs to: the end of the field's path to the control's id. */
+  fields?: Record<string, string>;
+}
+
+/** What came of something asked. A refusal takes the focus and leads to the field that it names. */
+export function Answer({ outcome, done, fields = {} }: AnswerProps) {
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (outcome && outcome.kind !== 'done') box.current?.focus();
+  }, [outcome]);
+  if (!outcome) return null;
+  if (outcome.kind === 'done') {
+    return (
+      <p className="answer answer-yes" role="status">
+        {done}
+      </p>
+    );
+  }
+  return (
+    <div ref={box} className="answer answer-no" role="alert" tabIndex={-1}>
+      {outcome.kind === 'fault' ? (
+        <p>{outcome.words}</p>
+      ) : (
+        <RefusalWords refusal={outcome.refusal} fields={fields} />
+      )}
+    </div>
+  );
+}
+
+function RefusalWords({ refusal, fields }: { refusal: Refusal; fields: Record<string, string> }) {
+  const control = controlFor(refusal.field, fields);
+  return (
+    <>
+      <p className="answer-what">
+        {control ? (
+          <a href={`#${control}`} onClick={(event) => lead(event, control)}>
+            {refusal.message}
+          </a>
+        ) : (
+          refusal.message
+        )}
+      </p>
+      {refusal.remedy ? <p>{refusal.remedy}</p> : null}
+      {refusal.facts.length ? (
+        <dl className="facts">
+          {refusal.facts.map((fact) => (
+            <div key={fact.name}>
+              <dt>{fact.name}</dt>
+              <dd>{fact.value}</dd>
+            </div>
+          ))}
+        </dl>
+      ) : null}
+    </>
+  );
+}
+
+/** The address keeps the page's place, so the jump to the field is made here. */
+function lead(event: MouseEvent, control: string): void {
+  event.preventDefault();
+  document.getElementById(control)?.focus();
+}

@@ -1,0 +1,27 @@
+import { useYard } from '../live/yard.js';
+import { sayDay, sayDistance, timeOf } from '../words/dates.js';
+import type { Mine } from './places.js';
+
+/** When and where: the first lines of every place. */
+export function PlaceWords({ place }: { place: Mine }) {
+  const { timeZone, today } = useYard();
+  return (
+    <>
+      <p className="place-when">
+        <strong>{sayDay(place.turnout.on)}</strong>{' '}
+        <span className="pencil">
+          {timeOf(place.startsAt, timeZone)} to {timeOf(place.endsAt, timeZone)},{' '}
+          {sayDistance(place.turnout.on, today)}
+        </span>
+      </p>
+      <h3 id={`${place.id}-what`}>
+        {place.task.title} <span className="place-on-hull">{place.task.position}</span>
+      </h3>
+      <p>{place.skill ? `As ${article(place.skill.name)}.` : 'As a hand: someone shows you.'}</p>
+    </>
+  );
+}
+
+function article(name: string): string {
+  return `${/^[aeiou]/i.test(name) ? 'an' : 'a'} ${name}`;
+}

@@ -1,0 +1,66 @@
+import { useQuery } from 'urql';
+import { graphql } from '../gql/gql.js';
+import { to } from '../live/route.js';
+import { Asked, Nothing } from '../parts/asked.js';
+import { Cautions } from '../parts/cautions.js';
+import { Page, Section } from '../parts/page.js';
+import { sayEstimate, stateWords } from '../words/tasks.js';
+import { TallyForm } from '../work/tally-form.js';
+
+const TallyQuestion = graphql(`
+  query TallyTask($id: ID!) {
+    task(id: $id) {
+      id
+      title
+      position
+      state
+      cautions
+      safetyNotice
+      estimate {
+        ...EstimateWords
+      }
+    }
+  }
+`);
+
+/** Where a volunteer enters what was done on a task that they have a place on. */
+export function TallyPage({ taskId }: { taskId: string }) {
+  const [answer, ask] = useQuery({ query: TallyQuestion, variables: { id: taskId } });
+  const again = () => ask({ requestPolicy: 'network-only' });
+  const task = answer.data?.task;
+  return (
+    <Page
+      title="Enter a tally"
+      lead={
+        task ? (
+          <p>
+            {task.title}, {task.position}
+          </p>
+        ) : null
+      }
+    >
+      <p>
+        <a href={to('places')}>Back to my places</a>
+      </p>
+      <Asked answer={answer} what="the work" again={again}>
+        {({ task: found }) =>
+          found ? (
+            <>
+              <p>
+                {sayEstimate(found.estimate)} It is {stateWords[found.state]}.
+              </p>
+              <Section title="What was done" id="tally">
+                <TallyForm task={found} entered={again} />
+              </Section>
+              <Cautions cautions={found.cautions} notice={found.safetyNotice} level="h2" />
+            </>
+          ) : (
+            <Nothing>
+              <p>There is no such piece of work any more.</p>
+            </Nothing>
+          )
+        }
+      </Asked>
+    </Page>
+  );
+}

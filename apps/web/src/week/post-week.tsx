@@ -1,0 +1,77 @@
+import { useState } from 'react';
+import { graphql } from '../gql/gql.js';
+import { useSay } from '../live/announcer.js';
+import { useDeed, type Outcome } from '../live/deed.js';
+import { useYard } from '../live/yard.js';
+import { Answer } from '../parts/answer.js';
+import { count } from '../words/amounts.js';
+import { sayShortDay } from '../words/dates.js';
+import type { WeekOfTurnouts } from './week.js';
+
+const PostWeekDeed = graphql(`
+  mutation PostWeek($weekOf: LocalDate!, $planId: ID!) {
+    postWeek(weekOf: $weekOf, planId: $planId) {
+      __typename
+      ... on PostWeekPayload {
+        turnouts {
+          id
+        }
+      }
+      ...Refused
+    }
+  }
+`);
+
+/** Posting turns the week's proposal into places that people are told of and may take or leave. */
+export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () => void }) {
+  const { me } = useYard();
+  const { run, busy } = useDeed(PostWeekDeed);
+  const say = useSay();
+  const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
+  const { planId, weekOf } = week;
+  const mayPost = me.role === 'COORDINATOR' || me.role === 'DIRECTOR';
+
+  async function post() {
+    if (!planId) return;
+    const answer = await run({ weekOf, planId });
+    setOutcome(answer);
+    if (answer.kind === 'done') say('The week is posted.');
+    posted();
+  }
+
+  return (
+    <div className="post-week">
+      <Answer
+        outcome={outcome}
+        done="The week is posted. Everybody named below finds it under their places, and the open places are there to be taken."
+      />
+      {week.posted ? (
+        <p>{sayPosted(week)}</p>
+      ) : mayPost && planId ? (
+        <>
+          <button type="button" className="deed" onClick={post} disabled={busy}>
+            {busy ? 'Posting…' : 'Post this week'}
+          </button>
+          <p className="hint">
+            Not posted yet. Posting gives each person below their place, and opens the gaps to whoever may
+            take them.
+          </p>
+        </>
+      ) : (
+        <p className="hint">
+          {planId ? 'The coordinator has not posted this week yet.' : 'There is no plan to post from yet.'}
+        </p>
+      )}
+    </div>
+  );
+}
+
+function sayPosted(week: WeekOfTurnouts): string {
+  const places = week.turnouts.flatMap((each) => each.turnout.places);
+  const filled = places.filter((place) => place.hand && place.state !== 'LEFT').length;
+  const open = places.filter((place) => !place.hand).length;
+  const taken = places.filter((place) => place.state === 'TAKEN').length;
+  const left = places.filter((place) => place.state === 'LEFT').length;
+  const since = taken || left ? ` Since it was posted, ${taken} taken and ${left} left.` : '';
+  return `Posted for the week of ${sayShortDay(week.weekOf)}: ${count(filled, 'place')} filled, ${open} open.${since}`;
+}

@@ -1,0 +1,78 @@
+import { to } from '../live/route.js';
+import { useYard } from '../live/yard.js';
+import { list } from '../words/amounts.js';
+import { timeOf } from '../words/dates.js';
+import { TurnoutTop } from './turnout-top.js';
+import type { Turnout } from './week.js';
+
+/** One turnout as the plan would have it: each piece of work, who is on it and why, and what is missing. */
+export function ProposedTurnout({ proposed }: { proposed: Turnout }) {
+  const { turnout, work, unplaced, notices } = proposed;
+  return (
+    <article aria-labelledby={turnout.id} className="turnout">
+      <TurnoutTop turnout={turnout} notices={notices} />
+      {work.length ? (
+        <ol className="jobs">
+          {work.map((each) => (
+            <li key={each.task.id + each.startsAt}>
+              <ProposedWork work={each} turnout={turnout} />
+            </li>
+          ))}
+        </ol>
+      ) : (
+        <p>Nothing on the hull can be done at this turnout.</p>
+      )}
+      {unplaced.length ? (
+        <p className="unplaced">
+          <strong>No work yet for</strong> {list(unplaced.map((hand) => hand.name))}.
+        </p>
+      ) : null}
+    </article>
+  );
+}
+
+function ProposedWork({ work, turnout }: { work: Turnout['work'][number]; turnout: Turnout['turnout'] }) {
+  const { timeZone } = useYard();
+  const from = timeOf(work.startsAt, timeZone);
+  const until = timeOf(work.endsAt, timeZone);
+  const whole = from === turnout.startTime && until === turnout.endTime;
+  return (
+    <div className="job">
+      <div>
+        <h3>
+          <a href={to('work', work.task.id)}>{work.task.title}</a>{' '}
+          <span className="place-on-hull">{work.task.position}</span>
+        </h3>
+        <p className="pencil">{whole ? 'the whole turnout' : `${from} to ${until}`}</p>
+        {work.gaps.map((gap) => (
+          <p key={gap} className="gap">
+            {gap}
+          </p>
+        ))}
+        {work.cautions.length ? (
+          <details className="fold">
+            <summary>
+              {work.cautions.length === 1 ? 'One caution' : `${work.cautions.length} cautions`}
+              <span className="unseen"> for {work.task.title}</span>
+            </summary>
+            <ul>
+              {work.cautions.map((caution) => (
+                <li key={caution}>{caution}</li>
+              ))}
+            </ul>
+          </details>
+        ) : null}
+      </div>
+      <ul className="hands">
+        {work.crew.map((hand) => (
+          <li key={hand.hand.volunteerId}>
+            <span className="hand-name">{hand.hand.name}</span>
+            <span className="hand-why">
+              <b>{hand.skill ? hand.skill.name : 'a hand'}</b>: {hand.why}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}

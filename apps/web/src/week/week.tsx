@@ -1,0 +1,161 @@
+import { useCallback } from 'react';
+import { useQuery } from 'urql';
+import { graphql } from '../gql/gql.js';
+import type { WeekQuery } from '../gql/graphql.js';
+import { useFresh } from '../live/news.js';
+import { to } from '../live/route.js';
+import { useYard } from '../live/yard.js';
+import { Asked, Nothing } from '../parts/asked.js';
+import { Page } from '../parts/page.js';
+import { capital, count, list } from '../words/amounts.js';
+import { addDays, mondayOf, sayDay } from '../words/dates.js';
+import { PostWeek } from './post-week.js';
+import { PostedTurnout } from './posted-turnout.js';
+import { ProposedTurnout } from './proposed-turnout.js';
+import './week.css';
+
+const WeekQuestion = graphql(`
+  query Week($weekOf: LocalDate) {
+    weekProposal(weekOf: $weekOf) {
+      weekOf
+      planId
+      posted
+      turnouts {
+        ...Proposed
+      }
+    }
+    safetyNotice
+  }
+  fragment Proposed on ProposedTurnout {
+    notices
+    unplaced {
+      volunteerId
+      name
+    }
+    turnout {
+      ...TurnoutWithPlaces
+    }
+    work {
+      startsAt
+      endsAt
+      gaps
+      cautions
+      task {
+        id
+        title
+        position
+      }
+      crew {
+        why
+        hand {
+          volunteerId
+          name
+        }
+        skill {
+          id
+          name
+        }
+      }
+    }
+  }
+  fragment TurnoutWithPlaces on Turnout {
+    id
+    on
+    startTime
+    endTime
+    note
+    cancelled
+    places {
+      id
+      state
+      why
+      startsAt
+      endsAt
+      task {
+        id
+        title
+        position
+      }
+      hand {
+        volunteerId
+        name
+      }
+      skill {
+        id
+        name
+      }
+    }
+  }
+`);
+
+export type WeekOfTurnouts = WeekQuery['weekProposal'];
+export type Turnout = WeekOfTurnouts['turnouts'][number];
+
+export function Week({ weekOf }: { weekOf: string | null }) {
+  const { today } = useYard();
+  const [answer, ask] = useQuery({ query: WeekQuestion, variables: { weekOf } });
+  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
+  useFresh('either', again);
+  const monday = mondayOf(answer.data?.weekProposal.weekOf ?? weekOf ?? today);
+  return (
+    <Page
+      title={`The week of ${sayDay(monday)}`}
+      lead={answer.data ? <p>{sumUp(answer.data.weekProposal)}</p> : null}
+    >
+      <OtherWeeks monday={monday} />
+      <Asked answer={answer} what="the week" again={again}>
+        {({ weekProposal, safetyNotice }) => (
+          <WholeWeek week={weekProposal} notice={safetyNotice} again={again} />
+        )}
+      </Asked>
+    </Page>
+  );
+}
+
+function OtherWeeks({ monday }: { monday: string }) {
+  return (
+    <nav aria-label="Other weeks" className="weeks">
+      <a href={to('week', addDays(monday, -7))}>The week before</a>
+      <a href={to('week')}>The coming week</a>
+      <a href={to('week', addDays(monday, 7))}>The week after</a>
+    </nav>
+  );
+}
+
+function WholeWeek({ week, notice, again }: { week: WeekOfTurnouts; notice: string; again: () => void }) {
+  if (!week.turnouts.length) {
+    return (
+      <Nothing>
+        <p>The yard has no turnout this week.</p>
+      </Nothing>
+    );
+  }
+  return (
+    <>
+      <PostWeek week={week} posted={again} />
+      <ol className="turnouts">
+        {week.turnouts.map((each) => (
+          <li key={each.turnout.id}>
+            {week.posted ? <PostedTurnout proposed={each} /> : <ProposedTurnout proposed={each} />}
+          </li>
+        ))}
+      </ol>
+      <p className="notice">{notice}</p>
+    </>
+  );
+}
+
+/** "3 turnouts, 9 pieces of work, 14 people. 2 gaps to fill and 1 notice." */
+function sumUp(week: WeekOfTurnouts): string {
+  const work = week.turnouts.flatMap((each) => each.work);
+  const people = new Set(work.flatMap((each) => each.crew.map((hand) => hand.hand.volunteerId)));
+  const gaps = work.reduce((sum, each) => sum + each.gaps.length, 0);
+  const notices = week.turnouts.reduce((sum, each) => sum + each.notices.length, 0);
+  const asks = [gaps ? count(gaps, 'gap') : '', notices ? count(notices, 'notice') : ''].filter(Boolean);
+  const sum = list([
+    count(week.turnouts.length, 'turnout'),
+    count(work.length, 'piece of work', 'pieces of work'),
+    count(people.size, 'person', 'people'),
+  ]);
+  return `${capital(sum)}. ${asks.length ? `${capital(list(asks))} to look at.` : 'No gaps.'}`;
+}

@@ -1,0 +1,258 @@
+import { useCallback } from 'react';
+import { useQuery } from 'urql';
+import { graphql } from '../gql/gql.js';
+import type { TaskQuery } from '../gql/graphql.js';
+import { useFresh } from '../live/news.js';
+import { to } from '../live/route.js';
+import { useYard } from '../live/yard.js';
+import { Asked, Nothing } from '../parts/asked.js';
+import { Cautions } from '../parts/cautions.js';
+import { Page, Section } from '../parts/page.js';
+import { capital, sayMinutes } from '../words/amounts.js';
+import { sayDay, saySpan } from '../words/dates.js';
+import { sayCrew, sayEstimate, saySeat, stateWords } from '../words/tasks.js';
+import { EditTask } from './edit-task.js';
+import { Links } from './links.js';
+import { SaySo } from './say-so.js';
+import { Tallies } from './tallies.js';
+import { TallyForm } from './tally-form.js';
+import './work.css';
+
+const TaskQuestion = graphql(`
+  query Task($id: ID!) {
+    task(id: $id) {
+      id
+      version
+      title
+      position
+      state
+      held
+      notBefore
+      crewMin
+      crewEfficient
+      crewMax
+      leastAge
+      oneGo
+      setUpMinutes
+      cautions
+      safetyNotice
+      estimate {
+        ...EstimateWords
+      }
+      seats {
+        id
+        count
+        levelWords
+        skill {
+          id
+          name
+        }
+      }
+      cards {
+        id
+        name
+      }
+      hazards {
+        code
+        name
+        caution
+        basis
+      }
+      follows {
+        ...LinkWords
+      }
+      leadsTo {
+        ...LinkWords
+      }
+      tallies {
+        id
+        on
+        count
+        minutes
+        finished
+        note
+        hand {
+          volunteerId
+          name
+        }
+      }
+      planned {
+        startsAt
+        endsAt
+        floatWords
+        heldBy
+      }
+    }
+  }
+  fragment LinkWords on Link {
+    id
+    version
+    relation
+    lagMinutes
+    lagKind
+    sentence
+    before {
+      id
+      title
+      position
+      state
+    }
+    after {
+      id
+      title
+      position
+      state
+    }
+  }
+  fragment EstimateWords on Estimate {
+    __typename
+    ... on CountEstimate {
+      unit
+      count
+      countDone
+      countLeft
+      perPersonHour {
+        low
+        likely
+        high
+      }
+    }
+    ... on WorkEstimate {
+      personMinutes {
+        low
+        likely
+        high
+      }
+    }
+    ... on TimeEstimate {
+      minutes {
+        low
+        likely
+        high
+      }
+    }
+  }
+`);
+
+export type Task = NonNullable<TaskQuery['task']>;
+
+export function TaskPage({ id }: { id: string }) {
+  const [answer, ask] = useQuery({ query: TaskQuestion, variables: { id } });
+  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
+  useFresh('plan', again);
+  const task = answer.data?.task;
+  return (
+    <Page
+      title={task?.title ?? 'A piece of work'}
+      lead={
+        task ? (
+          <p>
+            {task.position}. It is {stateWords[task.state]}.
+          </p>
+        ) : null
+      }
+    >
+      <p>
+        <a href={to('work')}>All the work</a>
+      </p>
+      <Asked answer={answer} what="the work" again={again}>
+        {({ task: found }) =>
+          found ? (
+            <WholeTask task={found} again={again} />
+          ) : (
+            <Nothing>
+              <p>There is no such piece of work any more.</p>
+            </Nothing>
+          )
+        }
+      </Asked>
+    </Page>
+  );
+}
+
+function WholeTask({ task, again }: { task: Task; again: () => void }) {
+  const { me } = useYard();
+  const isShipwright = me.role === 'SHIPWRIGHT';
+  const over = task.state === 'PASSED' || task.state === 'DROPPED';
+  return (
+    <>
+      <Cautions cautions={task.cautions} notice={task.safetyNotice} level="h2" />
+      {task.hazards.length ? <Bases hazards={task.hazards} /> : null}
+      <Section title="When" id="when">
+        <When task={task} />
+      </Section>
+      <Section title="How much, and by whom" id="how-much">
+        <HowMuch task={task} />
+        {isShipwright && !over ? <EditTask key={task.version} task={task} edited={again} /> : null}
+      </Section>
+      <Section title="What it hangs on" id="links">
+        <Links task={task} mayEdit={isShipwright} edited={again} />
+      </Section>
+      <Section title="Tallies" id="tallies">
+        <Tallies task={task} />
+        {isShipwright && !over ? <TallyForm task={task} entered={again} /> : null}
+      </Section>
+      {isShipwright && !over ? (
+        <Section title="The say-so" id="say-so">
+          <SaySo key={task.version} task={task} said={again} />
+        </Section>
+      ) : null}
+    </>
+  );
+}
+
+function When({ task }: { task: Task }) {
+  const { timeZone } = useYard();
+  const { planned } = task;
+  return (
+    <>
+      {task.held ? <p className="gap">Held: {task.held}</p> : null}
+      {task.notBefore ? <p>Not before {sayDay(task.notBefore)}.</p> : null}
+      {planned ? (
+        <>
+          <p>
+            Planned for <span className="pencil">{saySpan(planned.startsAt, planned.endsAt, timeZone)}</span>,{' '}
+            {planned.floatWords}.
+          </p>
+          <p>{planned.heldBy}</p>
+        </>
+      ) : (
+        <p>It has no time in the plan.</p>
+      )}
+    </>
+  );
+}
+
+function HowMuch({ task }: { task: Task }) {
+  return (
+    <ul className="plain">
+      <li>{sayEstimate(task.estimate)}</li>
+      <li>{capital(sayCrew(task.crewMin, task.crewEfficient, task.crewMax))}</li>
+      {task.seats.map((seat) => (
+        <li key={seat.id}>{saySeat(seat)}.</li>
+      ))}
+      {task.cards.map((card) => (
+        <li key={card.id}>Everyone on it holds a card: {card.name}.</li>
+      ))}
+      {task.leastAge ? <li>Nobody under {task.leastAge}.</li> : null}
+      {task.oneGo ? <li>In one go: once begun it is finished at the same turnout.</li> : null}
+      {task.setUpMinutes ? <li>{capital(sayMinutes(task.setUpMinutes))} to set up at each return.</li> : null}
+    </ul>
+  );
+}
+
+/** Where each caution comes from. */
+function Bases({ hazards }: { hazards: Task['hazards'] }) {
+  return (
+    <details className="fold">
+      <summary>Where these cautions come from</summary>
+      <ul>
+        {hazards.map((hazard) => (
+          <li key={hazard.code}>
+            {hazard.name}: {hazard.basis}.
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
