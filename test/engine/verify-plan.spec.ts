@@ -169,6 +169,18 @@ describe('a plan read against its yard', () => {
     expect(after(change)).toEqual(rules.sort());
   });
 
+  it('counts set-up once, however often the crew changes meanwhile', () => {
+    const changed = (p: Plan, y: Problem) => {
+      y.tasks[0].effort = { kind: 'work', personMinutes: 101 };
+      p.segments.splice(
+        1,
+        1,
+        ...[103, 115].map((end, k) => ({ ...p.segments[1], start: [100, 103][k], end })),
+      );
+    };
+    expect(after(changed)).toEqual(['work']);
+  });
+
   it('lets work stop when one of its hands has to leave', () => {
     const early = (_: Plan, y: Problem) => {
       y.turnouts[0].end = 70;

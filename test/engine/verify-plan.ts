@@ -1,4 +1,4 @@
-import type { Hand, Minute, Plan, Problem, Segment, Task } from '@ribband/engine';
+import type { Hand, Link, Minute, Plan, Problem, Segment, Task } from '@ribband/engine';
 
 /**
  * Reads a plan against its problem and lists every rule that it breaks; an empty list means that it may be posted.
@@ -48,6 +48,10 @@ export function verifyPlan(problem: Problem, plan: Plan): Broken[] {
     times(problem, plan, i, segments[i], fault);
     if (task.progress.kind === 'done') return;
     for (const segment of segments[i]) {
+      if (isMark(task)) {
+        if (segment.end > segment.start) fault('work', `${task.name} has nothing to do and takes time`);
+        continue;
+      }
       where(problem, segment, fault);
       crew(problem, segment, fault);
     }
@@ -60,6 +64,12 @@ export function verifyPlan(problem: Problem, plan: Plan): Broken[] {
   postings(problem, plan, fault);
   ready(problem, plan, fault);
   return broken;
+}
+
+/** Nothing to do and nobody to ask: it only stands between links. */
+function isMark({ effort }: Task): boolean {
+  if (effort.kind === 'hold') return false;
+  return effort.kind === 'work' ? effort.personMinutes === 0 : effort.minutes === 0;
 }
 
 type Fault = (rule: Rule, says: string) => void;
@@ -193,7 +203,11 @@ function holds(problem: Problem, segment: Segment, person: number, clearance: nu
 
 function isThere(problem: Problem, segment: Segment, person: number): boolean {
   return problem.people[person].stays.some(
-    (stay) => stay.turnout === segment.turnout && stay.from <= segment.start && segment.end <= stay.to,
+    (stay) =>
+      stay.turnout === segment.turnout &&
+      stay.showUp > 0 &&
+      stay.from <= segment.start &&
+      segment.end <= stay.to,
   );
 }
 
@@ -228,12 +242,15 @@ function amount(problem: Problem, plan: Plan, i: number, segments: Segment[], fa
     fault('one go', `${name} is done in one go, planned in ${segments.length}`);
   let done = 0;
   let last = 1;
+  let owed = 0;
   segments.forEach((segment, s) => {
     const goesOn =
       s > 0 && segments[s - 1].end === segment.start && segments[s - 1].turnout === segment.turnout;
-    const setUp = s === 0 || goesOn ? 0 : task.setUpMinutes;
+    if (s > 0 && !goesOn) owed = task.setUpMinutes;
+    const minutes = segment.end - segment.start;
     last = effort.kind === 'work' ? rate(problem, task, segment.crew) : 1;
-    done += Math.max(0, segment.end - segment.start - setUp) * last;
+    done += Math.max(0, minutes - owed) * last;
+    owed = Math.max(0, owed - minutes);
     const next = segments.at(s + 1);
     if (
       next &&
@@ -275,6 +292,14 @@ function leaves(problem: Problem, plan: Plan, segment: Segment, p: number): bool
     inWeek += Math.max(0, one.end - Math.max(one.start, week));
   }
   return inTurnout === person.minutesATurnout || inWeek === person.minutesAWeek;
+}
+
+/** Whether minute b is late enough after minute a for the lag of the link. */
+export function lagIsKept(problem: Problem, link: Link, a: Minute, b: Minute): boolean {
+  const worked = (t: Minute) =>
+    problem.turnouts.reduce((sum, one) => sum + Math.max(0, Math.min(t, one.end) - one.start), 0);
+  if (link.lagKind === 'elapsed' || link.lag === 0) return b - a >= link.lag;
+  return worked(b) - worked(a) >= link.lag;
 }
 
 /** Nobody in two places, nobody over the cap of a turnout or a week. */
@@ -364,17 +389,13 @@ function openings(problem: Problem, plan: Plan, fault: Fault): void {
 }
 
 function links(problem: Problem, plan: Plan, fault: Fault): void {
-  const worked = (t: Minute) =>
-    problem.turnouts.reduce((sum, w) => sum + Math.max(0, Math.min(t, w.end) - w.start), 0);
   problem.links.forEach((link) => {
     const after = problem.tasks[link.after];
     const [from, to] = link.relation.split('-to-') as ['start' | 'finish', 'start' | 'finish'];
     if (after.progress.kind === 'done' || (after.progress.kind === 'under way' && to === 'start')) return;
     const a = from === 'start' ? plan.tasks[link.before].start : plan.tasks[link.before].end;
     const b = to === 'start' ? plan.tasks[link.after].start : plan.tasks[link.after].end;
-    const working = link.lagKind === 'working' && link.lag !== 0;
-    const kept = working ? worked(b) - worked(a) >= link.lag : b - a >= link.lag;
-    if (!kept) {
+    if (!lagIsKept(problem, link, a, b)) {
       const lag = `${link.relation}, ${link.lag} ${link.lagKind} minutes`;
       fault('link', `${problem.tasks[link.before].name} at ${a}, ${after.name} at ${b}: ${lag}`);
     }

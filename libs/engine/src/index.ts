@@ -5,4 +5,4 @@ export * from './network.js';
 export * from './lengths.js';
 export { checkProblem } from './check.js';
 export type { Fault } from './faults.js';
-export { solve, type Progress, type SolveOptions } from './solve.js';
+export { solve, type Progress as SearchProgress, type SolveOptions } from './solve.js';

@@ -17,6 +17,7 @@
  *   somebody has level 2 or more in one of these skills.
  * - A hold with seats happens at a minute at which those who fill them are there (`from` and `to` included) and
  *   keeps them from no other work. A hold without people, and elapsed time, may begin at any minute.
+ * - A work, fixed or elapsed task of 0 minutes is a mark: no crew, no tools, any minute that its links allow.
  * - Links look at the start of a task's first segment and the end of its last. Where `after` has begun nothing is
  *   asked of its start; where it is done, nothing at all.
  * - Elapsed time has no crew; its tools are held day and night. Other tools are held while a segment runs.

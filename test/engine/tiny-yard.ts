@@ -1,0 +1,138 @@
+import type { Effort, Person, Problem, Relation, Seat, Task, Turnout } from '@ribband/engine';
+import fc, { type GeneratorValue } from 'fast-check';
+import { link, problem, task, turnout } from './small-problem.js';
+
+const RELATIONS: Relation[] = ['finish-to-start', 'start-to-start', 'finish-to-finish', 'start-to-finish'];
+const WEEK = 7 * 24 * 60;
+
+/** Yards small enough for the oracle, with every kind of rule in them now and then. Turnouts last a few minutes. */
+export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
+  const whole = (min: number, max: number) => g(fc.integer, { min, max });
+  const oneIn = (n: number) => whole(1, n) === n;
+  const some = <T>(list: T[], n: number) => list.filter(() => oneIn(n));
+
+  let t = oneIn(6) ? WEEK - 9 : 0;
+  const epoch = t;
+  const turnouts: Turnout[] = [];
+  for (let w = whole(2, 5); w > 0; w--) {
+    const start = t + whole(0, 3);
+    turnouts.push(turnout(start, (t = start + whole(2, 6))));
+  }
+  const skills = [0, 1].slice(0, whole(1, 2)).map((s) => ({ id: `s${s}`, name: `skill ${s}` }));
+  const clearances = oneIn(4) ? [{ id: 'c0', name: 'card' }] : [];
+
+  const people = Array.from({ length: whole(1, 3) }, (_, p): Person => {
+    const stays = turnouts.flatMap((one, w) => {
+      if (oneIn(6)) return [];
+      const from = oneIn(4) ? whole(one.start, one.end - 1) : one.start;
+      const to = oneIn(4) ? whole(from + 1, one.end) : one.end;
+      return [{ turnout: w, from, to, showUp: oneIn(20) ? 0 : 1 }];
+    });
+    return {
+      id: `p${p}`,
+      name: `person ${p}`,
+      levels: skills.map(() => (oneIn(2) ? 2 : whole(0, 3))),
+      stays,
+      clearances: clearances.flatMap((_, c) =>
+        oneIn(4) ? [] : [{ clearance: c, until: oneIn(3) ? whole(epoch, t) : null }],
+      ),
+      minutesAWeek: oneIn(8) ? whole(2, 8) : null,
+      minutesATurnout: oneIn(8) ? whole(1, 4) : null,
+    };
+  });
+
+  const tools = oneIn(2)
+    ? [
+        {
+          id: 't0',
+          name: 'bench',
+          capacity: whole(1, 2),
+          spans: oneIn(3) ? [{ from: epoch + 2, to: epoch + 6, capacity: 0 }] : [],
+        },
+      ]
+    : [];
+  const now = oneIn(5) ? whole(epoch, turnouts[0].end) : epoch;
+
+  const anyTask = (i: number): Task => {
+    const kind = ['work', 'work', 'fixed', 'elapsed', 'hold'][whole(0, 4)];
+    const effort: Effort =
+      kind === 'work'
+        ? { kind, personMinutes: whole(1, 6) }
+        : kind === 'hold'
+          ? { kind }
+          : { kind: kind as 'fixed', minutes: whole(kind === 'fixed' ? 0 : 1, 4) };
+    const max = kind === 'elapsed' ? 0 : whole(kind === 'work' ? 1 : 0, people.length);
+    const efficient = max === 0 ? 0 : whole(1, max);
+    const seats: Seat[] = [];
+    for (const skill of skills.keys()) {
+      const room = max - seats.reduce((sum, seat) => sum + seat.count, 0);
+      const best = Math.max(...people.map((one) => one.levels[skill]));
+      if (room > 0 && best > 0 && oneIn(2)) {
+        seats.push({
+          skill,
+          level: whole(1, best),
+          count: oneIn(9) ? room : 1,
+          clearances: some([...clearances.keys()], 5),
+        });
+      }
+    }
+    const progress: Task['progress'] =
+      now > epoch && oneIn(4)
+        ? oneIn(2)
+          ? { kind: 'under way', startedAt: whole(epoch, now) }
+          : { kind: 'done', startedAt: epoch, endedAt: whole(epoch, now) }
+        : { kind: 'waiting' };
+    return task(`task ${i}`, 0, {
+      effort,
+      crew: { min: whole(0, efficient), efficient, max },
+      seats,
+      clearances: kind === 'elapsed' ? [] : some([...clearances.keys()], 5),
+      oneGo: oneIn(2),
+      setUpMinutes: oneIn(3) ? whole(1, 2) : 0,
+      extraHandShare: [0, 0.5, 1][whole(0, 2)],
+      learnerShare: [0, 0.5, 1][whole(0, 2)],
+      tools: tools.flatMap((_, k) => (oneIn(2) ? [{ tool: k, count: 1 }] : [])),
+      notBefore: oneIn(6) ? whole(epoch, t) : null,
+      progress,
+    });
+  };
+  const tasks = Array.from({ length: whole(1, mostTasks) }, (_, i) => anyTask(i));
+
+  const links = Array.from({ length: whole(0, tasks.length) }, () => {
+    const [a, b] = [whole(0, tasks.length - 1), whole(0, tasks.length - 1)];
+    const plain = oneIn(2);
+    return link(Math.min(a, b), Math.max(a, b), {
+      relation: plain ? 'finish-to-start' : RELATIONS[whole(0, 3)],
+      lag: plain ? 0 : whole(-3, 4),
+      lagKind: oneIn(2) ? 'working' : 'elapsed',
+    });
+  }).filter((one) => one.before !== one.after);
+
+  const elements = [0, 1].slice(0, oneIn(2) ? 2 : 0).map((e) => ({ id: `e${e}`, name: `frame ${e}` }));
+  elements.forEach((_, e) => {
+    const [a, b] = [whole(0, tasks.length - 1), whole(0, tasks.length - 1)];
+    if (!oneIn(6)) tasks[Math.min(a, b)].opens.push(e);
+    if (!oneIn(6)) tasks[Math.max(a, b)].closes.push(e);
+  });
+
+  const posted = oneIn(6)
+    ? [{ task: whole(0, tasks.length - 1), turnout: whole(0, turnouts.length - 1), person: 0, firm: true }]
+    : [];
+  const gate = t + 1;
+  return problem({
+    now,
+    horizon: t + whole(0, 3),
+    turnouts,
+    skills,
+    clearances,
+    people,
+    tools,
+    elements,
+    openingLimits:
+      elements.length > 0 ? [{ id: 'l', name: 'fore body', elements: [0, 1], atMost: oneIn(6) ? 0 : 1 }] : [],
+    tasks,
+    links,
+    posted,
+    aim: { gate, slots: [gate] },
+  });
+}
