@@ -39,3 +39,15 @@ export { girthAt, heightAt, mouldedAt } from './framing/girth.js';
 export { checkJointShift, type ShiftFault, type ShiftReading } from './framing/joint-shift.js';
 export { partingsOf, type JointSettings, type Parting } from './framing/new-joint.js';
 export { scarfLength, type ScarfKind } from './framing/scarfs.js';
+export type { Drawn, EndJoint } from './scope/drawn.js';
+export {
+  minimumOpening,
+  openingAlternatives,
+  STRAKES_THAT_STAY_OVER_HEAD,
+  type MinimumOpening,
+  type OpeningAim,
+  type OpeningAnswer,
+  type OpeningWish,
+} from './scope/minimum-opening.js';
+export { scopeCounts, seamFeet, type ScopeCounts } from './scope/scope-counts.js';
+export { plankFeet } from './scope/plank-hours.js';
