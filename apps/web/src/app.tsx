@@ -1,8 +1,9 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
-import { Provider, useQuery } from 'urql';
+import { Provider } from 'urql';
 import { SignIn } from './entry/sign-in.js';
 import { graphql } from './gql/gql.js';
 import { AnnouncerProvider } from './live/announcer.js';
+import { useAsk } from './live/ask.js';
 import { openLine } from './live/client.js';
 import { NewsProvider, useFresh } from './live/news.js';
 import { YardContext, type Yard } from './live/yard.js';
@@ -83,13 +84,13 @@ export function App() {
 }
 
 function Door({ returned, changeSession }: { returned: number; changeSession: () => void }) {
-  const [answer, ask] = useQuery({ query: YardQuestion });
+  const [answer, again] = useAsk(YardQuestion, {});
   return (
-    <Asked answer={answer} what="the yard" again={() => ask({ requestPolicy: 'network-only' })}>
+    <Asked answer={answer} what="the yard" again={again}>
       {({ me }) =>
         me ? (
           <NewsProvider staff={me.role !== 'VOLUNTEER'} returned={returned}>
-            <Inside me={me} again={ask} changeSession={changeSession} />
+            <Inside me={me} again={again} changeSession={changeSession} />
           </NewsProvider>
         ) : (
           <SignIn signedIn={changeSession} />
@@ -108,11 +109,11 @@ function Inside({
   again: () => void;
   changeSession: () => void;
 }) {
-  const [answer, ask] = useQuery({ query: HaulOutQuestion });
+  const [answer, askHaulOut] = useAsk(HaulOutQuestion, {});
   const refresh = useCallback(() => {
     again();
-    ask({ requestPolicy: 'network-only' });
-  }, [again, ask]);
+    askHaulOut();
+  }, [again, askHaulOut]);
   useFresh('plan', refresh);
   return (
     <Asked answer={answer} what="the haul-out" again={refresh}>

@@ -1,7 +1,6 @@
-import { useCallback } from 'react';
-import { useQuery } from 'urql';
 import { graphql } from '../gql/gql.js';
 import type { CrewQuery } from '../gql/graphql.js';
+import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Page } from '../parts/page.js';
@@ -58,8 +57,7 @@ type Hand = CrewQuery['volunteers']['edges'][number]['node'];
 
 /** Everybody of the crew: what they can do and when they can come. */
 export function Crew() {
-  const [answer, ask] = useQuery({ query: CrewQuestion });
-  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
+  const [answer, again] = useAsk(CrewQuestion, {}, 'plan');
   return (
     <Page title="The crew" lead={<p>Who can come, when, and what they can do.</p>}>
       <Asked answer={answer} what="the crew" again={again}>

@@ -1,7 +1,6 @@
-import { useCallback } from 'react';
-import { useQuery } from 'urql';
 import { graphql } from '../gql/gql.js';
 import type { DaysQuery } from '../gql/graphql.js';
+import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
@@ -79,8 +78,7 @@ export function Days({ volunteerId }: { volunteerId: string | null }) {
 
 function DaysOf({ id, own }: { id: string; own: boolean }) {
   const { me } = useYard();
-  const [answer, ask] = useQuery({ query: DaysQuestion, variables: { id } });
-  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
+  const [answer, again] = useAsk(DaysQuestion, { id });
   const person = answer.data?.volunteer;
   const mayEdit = own || me.role === 'COORDINATOR';
   return (

@@ -65,9 +65,11 @@ export function useReckoning(): Reckoning | null {
 }
 
 /** Asks again whenever the plan or the roster has changed elsewhere. */
-export function useFresh(kind: 'plan' | 'roster' | 'either', askAgain: () => void): void {
+export function useFresh(kind: 'plan' | 'roster' | 'either' | 'none', askAgain: () => void): void {
   const { planTurn, rosterTurn } = useContext(NewsContext);
-  const turn = (kind === 'roster' ? 0 : planTurn) + (kind === 'plan' ? 0 : rosterTurn);
+  const ofPlan = kind === 'plan' || kind === 'either' ? planTurn : 0;
+  const ofRoster = kind === 'roster' || kind === 'either' ? rosterTurn : 0;
+  const turn = ofPlan + ofRoster;
   const seen = useRef(turn);
   useEffect(() => {
     if (seen.current === turn) return;

@@ -1,10 +1,10 @@
-import { useCallback, useState } from 'react';
-import { useQuery } from 'urql';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import type { OutlookQuery } from '../gql/graphql.js';
+import { useAsk } from '../live/ask.js';
 import { useSay } from '../live/announcer.js';
 import { useDeed, type Outcome } from '../live/deed.js';
-import { useFresh, useReckoning } from '../live/news.js';
+import { useReckoning } from '../live/news.js';
 import { to } from '../live/route.js';
 import { useYard, type HaulOut } from '../live/yard.js';
 import { Answer } from '../parts/answer.js';
@@ -75,9 +75,7 @@ const AskForPlanDeed = graphql(`
 type Plan = NonNullable<OutlookQuery['plan']>;
 
 export function Outlook() {
-  const [answer, ask] = useQuery({ query: OutlookQuestion });
-  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
-  useFresh('plan', again);
+  const [answer, again] = useAsk(OutlookQuestion, {}, 'plan');
   const plan = answer.data?.plan ?? null;
   return (
     <Page

@@ -1,8 +1,7 @@
-import { useCallback, useState } from 'react';
-import { useQuery } from 'urql';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import type { PlacesQuery } from '../gql/graphql.js';
-import { useFresh } from '../live/news.js';
+import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
@@ -62,10 +61,8 @@ export type Open = PlacesQuery['openPlaces'][number];
 
 export function Places() {
   const { me, today } = useYard();
-  const [answer, ask] = useQuery({ query: PlacesQuestion });
-  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
+  const [answer, again] = useAsk(PlacesQuestion, {}, 'either');
   const [settled, setSettled] = useState<string | null>(null);
-  useFresh('either', again);
   function settle(words: string) {
     setSettled(words);
     again();

@@ -1,5 +1,5 @@
-import { useQuery } from 'urql';
 import { graphql } from '../gql/gql.js';
+import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Cautions } from '../parts/cautions.js';
@@ -25,8 +25,7 @@ const TallyQuestion = graphql(`
 
 /** Where a volunteer enters what was done on a task that they have a place on. */
 export function TallyPage({ taskId }: { taskId: string }) {
-  const [answer, ask] = useQuery({ query: TallyQuestion, variables: { id: taskId } });
-  const again = () => ask({ requestPolicy: 'network-only' });
+  const [answer, again] = useAsk(TallyQuestion, { id: taskId });
   const task = answer.data?.task;
   return (
     <Page

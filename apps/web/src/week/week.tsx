@@ -1,8 +1,6 @@
-import { useCallback } from 'react';
-import { useQuery } from 'urql';
 import { graphql } from '../gql/gql.js';
 import type { WeekQuery } from '../gql/graphql.js';
-import { useFresh } from '../live/news.js';
+import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
@@ -93,9 +91,7 @@ export type Turnout = WeekOfTurnouts['turnouts'][number];
 
 export function Week({ weekOf }: { weekOf: string | null }) {
   const { today } = useYard();
-  const [answer, ask] = useQuery({ query: WeekQuestion, variables: { weekOf } });
-  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
-  useFresh('either', again);
+  const [answer, again] = useAsk(WeekQuestion, { weekOf }, 'either');
   const monday = mondayOf(answer.data?.weekProposal.weekOf ?? weekOf ?? today);
   return (
     <Page

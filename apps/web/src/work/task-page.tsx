@@ -1,8 +1,6 @@
-import { useCallback } from 'react';
-import { useQuery } from 'urql';
 import { graphql } from '../gql/gql.js';
 import type { TaskQuery } from '../gql/graphql.js';
-import { useFresh } from '../live/news.js';
+import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
@@ -137,9 +135,7 @@ const TaskQuestion = graphql(`
 export type Task = NonNullable<TaskQuery['task']>;
 
 export function TaskPage({ id }: { id: string }) {
-  const [answer, ask] = useQuery({ query: TaskQuestion, variables: { id } });
-  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
-  useFresh('plan', again);
+  const [answer, again] = useAsk(TaskQuestion, { id }, 'plan');
   const task = answer.data?.task;
   return (
     <Page

@@ -1,7 +1,6 @@
-import { useCallback, useState } from 'react';
-import { useQuery } from 'urql';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
-import { useFresh } from '../live/news.js';
+import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Choice, Field } from '../parts/field.js';
@@ -73,9 +72,7 @@ interface SheetsProps {
 }
 
 function Sheets({ after, before, keep }: SheetsProps) {
-  const [answer, ask] = useQuery({ query: WorkQuestion, variables: { after } });
-  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
-  useFresh('plan', again);
+  const [answer, again] = useAsk(WorkQuestion, { after }, 'plan');
   return (
     <Asked answer={answer} what="the work" again={again}>
       {({ tasks }) => {
