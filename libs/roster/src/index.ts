@@ -1,1 +1,21 @@
+export type { RosterDocument, RosterRefs } from './document/roster-document.js';
+export { readRoster } from './document/read-roster.js';
+export {
+  eraseRoster,
+  type TurnoutsByStart,
+  turnoutKey,
+  writePlaces,
+  writeTurnouts,
+} from './document/write-roster.js';
+export { PlaceEntity, type PlaceState } from './places/place.entity.js';
+export { GateBook, type SeatedAt } from './places/gate-book.js';
+export { Caution } from './places/place.types.js';
+export { Places } from './places/places.service.js';
+export { type Posted, Posting, type TurnedAway } from './places/posting.service.js';
+export type { SeatToPost } from './places/reconcile-places.js';
+export { placesLoader, turnoutLoader } from './roster.loaders.js';
+export { RosterModule } from './roster.module.js';
 export { rosterEntities, rosterMigrations } from './roster.schema.js';
+export { lastTurnoutDay } from './turnouts/lay-out.js';
+export { TurnoutEntity } from './turnouts/turnout.entity.js';
+export { Turnouts } from './turnouts/turnouts.service.js';

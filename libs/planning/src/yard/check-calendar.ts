@@ -35,7 +35,6 @@ export function checkCalendar(document: YardDocument, add: Add): void {
   document.singleTurnouts.forEach((turnout, i) => {
     const path = `singleTurnouts[${String(i)}]`;
     checkHours(turnout, path, add);
-    if (closed.has(turnout.on)) add(`${path}.on`, 'is a closed day', 'a day on which the yard is open');
   });
   const turnouts = turnoutsOf(document);
   checkOverlaps(turnouts, add);

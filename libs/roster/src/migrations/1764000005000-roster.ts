@@ -11,7 +11,7 @@ export class Roster1764000005000 implements MigrationInterface {
       'turnout_rule',
       [
         id(),
-        ref('organisationId', 'organisation', { onDelete: 'CASCADE' }),
+        ref('organisationId', 'organisation', { onDelete: 'CASCADE', indexed: false }),
         text('ref'),
         version(),
         text('rule'),
@@ -27,7 +27,7 @@ export class Roster1764000005000 implements MigrationInterface {
       'closed_day',
       [
         id(),
-        ref('organisationId', 'organisation', { onDelete: 'CASCADE' }),
+        ref('organisationId', 'organisation', { onDelete: 'CASCADE', indexed: false }),
         day('closedOn'),
         text('reason', { nullable: true }),
       ],

@@ -1,18 +1,32 @@
 import { Organisation } from '@ribband/access';
 import {
+  DateTime,
   IdColumn,
   InstantColumn,
   IntegerColumn,
+  Node,
   OneOfColumn,
   RefColumn,
   TextColumn,
   VersionColumn,
 } from '@ribband/platform';
+import { Field, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { Entity, Index } from 'typeorm';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 
 export const placeStates = ['posted', 'taken', 'left'] as const;
 export type PlaceState = (typeof placeStates)[number];
+
+export const PlaceStateEnum = { POSTED: 'posted', TAKEN: 'taken', LEFT: 'left' } as const;
+registerEnumType(PlaceStateEnum, {
+  name: 'PlaceState',
+  description: 'How a place stands.',
+  valuesMap: {
+    POSTED: { description: 'Open to whoever is permitted, or somebody is asked and has not answered.' },
+    TAKEN: { description: 'Somebody said yes.' },
+    LEFT: { description: 'Somebody said no.' },
+  },
+});
 
 /**
  * One person's seat on one task at one turnout.
@@ -22,10 +36,15 @@ export type PlaceState = (typeof placeStates)[number];
  *     taken                  somebody said yes
  *     left                   somebody said no; the row stays, and an open place stands beside it
  */
+@ObjectType('Place', {
+  implements: () => Node,
+  description: 'One person’s seat on one task at one turnout.',
+})
 @Entity('place')
 @Index(['turnoutId', 'taskId'])
 @Index(['volunteerId', 'state'])
 export class PlaceEntity {
+  @Field(() => ID, { description: 'Opaque.' })
   @IdColumn()
   id!: string;
 
@@ -38,6 +57,7 @@ export class PlaceEntity {
   @RefColumn(null)
   taskId!: string;
 
+  @Field(() => Int, { description: 'Raised by every change.' })
   @VersionColumn()
   version!: number;
 
@@ -45,28 +65,30 @@ export class PlaceEntity {
   @RefColumn(null, { nullable: true, indexed: false })
   skillId!: string | null;
 
-  /** Least level 1..4, or 0 for a hand. */
+  @Field(() => Int, { description: 'Least level in the skill, 1 to 4; 0 for a hand.' })
   @IntegerColumn()
   level!: number;
 
   @RefColumn(null, { nullable: true, indexed: false })
   volunteerId!: string | null;
 
+  @Field(() => PlaceStateEnum, { description: 'How it stands.' })
   @OneOfColumn(placeStates)
   state!: PlaceState;
 
-  /** Inside the turnout's times. */
+  @Field(() => DateTime, { description: 'From when, inside the turnout.' })
   @InstantColumn()
   startsAt!: number;
 
+  @Field(() => DateTime, { description: 'Until when, inside the turnout.' })
   @InstantColumn()
   endsAt!: number;
 
-  /** Why this person, or what the place is for, in words. */
+  /** Why this person, in words. Said to the person and to those who run the yard, not to others. */
   @TextColumn({ nullable: true })
   why!: string | null;
 
-  /** The plan it was posted from, or null when it was entered by hand or read from a document. */
+  /** The plan it was posted from, or null when it was read from a document. */
   @RefColumn(null, { nullable: true, indexed: false })
   planId!: string | null;
 

@@ -99,7 +99,8 @@ export function overlap(
   return a.startsAt < b.endsAt && b.startsAt < a.endsAt;
 }
 
-const slotOf = (turnout: { heldOn: string; startTime: string }): string =>
+/** What tells two turnouts of a yard apart. */
+export const slotOf = (turnout: { heldOn: string; startTime: string }): string =>
   `${turnout.heldOn} ${turnout.startTime}`;
 
 async function turnoutsWithPlaces(manager: EntityManager, organisationId: string): Promise<Set<string>> {

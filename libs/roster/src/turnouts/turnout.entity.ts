@@ -1,13 +1,27 @@
 import { Organisation } from '@ribband/access';
-import { DayColumn, IdColumn, InstantColumn, RefColumn, TextColumn, VersionColumn } from '@ribband/platform';
+import {
+  DateTime,
+  DayColumn,
+  IdColumn,
+  InstantColumn,
+  LocalDate,
+  LocalTime,
+  Node,
+  RefColumn,
+  TextColumn,
+  VersionColumn,
+} from '@ribband/platform';
+import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
 import { Entity, Index, Unique } from 'typeorm';
 import { TurnoutRuleEntity } from './turnout-rule.entity.js';
 
 /** One dated working session at the yard. */
+@ObjectType('Turnout', { implements: () => Node, description: 'One dated working session at the yard.' })
 @Entity('turnout')
 @Unique(['organisationId', 'heldOn', 'startTime'])
 @Index(['organisationId', 'startsAt'])
 export class TurnoutEntity {
+  @Field(() => ID, { description: 'Opaque.' })
   @IdColumn()
   id!: string;
 
@@ -18,32 +32,38 @@ export class TurnoutEntity {
   @RefColumn(() => TurnoutRuleEntity, { nullable: true, onDelete: 'SET NULL' })
   ruleId!: string | null;
 
+  @Field(() => Int, { description: 'Raised by every edit; edits carry the one that was read.' })
   @VersionColumn()
   version!: number;
 
-  /** The local day. */
+  @Field(() => LocalDate, { name: 'on', description: 'Its day at the yard.' })
   @DayColumn()
   heldOn!: string;
 
-  /** Local times of day HH:MM. */
+  @Field(() => LocalTime, { description: 'When it starts, on the yard’s clocks.' })
   @TextColumn()
   startTime!: string;
 
+  @Field(() => LocalTime, { description: 'When it ends, on the yard’s clocks.' })
   @TextColumn()
   endTime!: string;
 
+  @Field(() => DateTime, { description: 'When it starts.' })
   @InstantColumn()
   startsAt!: number;
 
+  @Field(() => DateTime, { description: 'When it ends.' })
   @InstantColumn()
   endsAt!: number;
 
+  @Field(() => String, { nullable: true, description: 'Anything to know about it.' })
   @TextColumn({ nullable: true })
   note!: string | null;
 
   @InstantColumn({ nullable: true })
   cancelledAt!: number | null;
 
+  @Field(() => String, { nullable: true, description: 'Why it was called off; null when it was not.' })
   @TextColumn({ nullable: true })
   cancelReason!: string | null;
 }

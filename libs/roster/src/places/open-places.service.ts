@@ -1,0 +1,104 @@
+import type { Caller } from '@ribband/access';
+import type { Finding, NamedHand } from '@ribband/crew';
+import type { CautionLine } from '@ribband/repair';
+import { Database, YardClock } from '@ribband/platform';
+import { Inject, Injectable } from '@nestjs/common';
+import { In, IsNull, MoreThan, type EntityManager } from 'typeorm';
+import { overlap } from '../turnouts/relay-out.js';
+import { TurnoutEntity } from '../turnouts/turnout.entity.js';
+import { GateBook } from './gate-book.js';
+import { PlaceEntity } from './place.entity.js';
+import { mostPlaces } from './places.service.js';
+
+/** A place that somebody may take, with what they will want to know first. */
+export interface PermittedPlace {
+  place: PlaceEntity;
+  alongside: NamedHand[];
+  cautions: CautionLine[];
+}
+
+/** Turnouts that are looked at: the soonest. Who plans further ahead asks the coordinator. */
+const turnoutsAhead = 60;
+
+/** What is open to somebody: only what they are permitted to take. */
+@Injectable()
+export class OpenPlaces {
+  constructor(
+    @Inject(Database) private readonly database: Database,
+    @Inject(YardClock) private readonly clock: YardClock,
+  ) {}
+
+  /** Soonest first; places of one kind on one task once, since one person takes one. */
+  async permittedTo(caller: Caller): Promise<PermittedPlace[]> {
+    const { organisationId, volunteerId } = caller;
+    if (volunteerId === null) return [];
+    const now = await this.clock.now(organisationId);
+    return this.database.snapshot(async (manager) => {
+      const open = await soonestOpen(manager, organisationId, now);
+      const turnouts = await manager.findBy(TurnoutEntity, {
+        organisationId,
+        id: In([...new Set(open.map((place) => place.turnoutId))]),
+        cancelledAt: IsNull(),
+      });
+      const days = new Map(turnouts.map((turnout) => [turnout.id, turnout.heldOn]));
+      const held = await manager.findBy(PlaceEntity, {
+        organisationId,
+        turnoutId: In([...days.keys()]),
+        state: In(['posted', 'taken']),
+      });
+      const seated = held.filter((place) => place.volunteerId !== null);
+      const book = await GateBook.read(manager, organisationId, {
+        volunteerIds: [volunteerId, ...seated.flatMap((place) => place.volunteerId ?? [])],
+        taskIds: open.map((place) => place.taskId),
+        days,
+      });
+      const isFree = (place: PlaceEntity) =>
+        !seated.some((other) => other.volunteerId === volunteerId && overlap(other, place));
+      return onceEach(open.filter((place) => days.has(place.turnoutId) && isFree(place)))
+        .map((place) => ({ place, findings: book.findings(volunteerId, place, seated) }))
+        .filter(({ findings }) => findings.every((finding) => finding.weight !== 'stop'))
+        .map(({ place, findings }) => ({
+          place,
+          alongside: alongside(book, place, seated),
+          cautions: [...findings.map(asCaution), ...(book.job(place.taskId)?.cautions ?? [])],
+        }));
+    });
+  }
+}
+
+async function soonestOpen(
+  manager: EntityManager,
+  organisationId: string,
+  now: number,
+): Promise<PlaceEntity[]> {
+  const open = await manager.find(PlaceEntity, {
+    where: { organisationId, state: 'posted', volunteerId: IsNull(), endsAt: MoreThan(now) },
+    order: { startsAt: 'ASC', id: 'ASC' },
+    take: 5 * mostPlaces,
+  });
+  const turnouts = [...new Set(open.map((place) => place.turnoutId))].slice(0, turnoutsAhead);
+  return open.filter((place) => turnouts.includes(place.turnoutId)).slice(0, mostPlaces);
+}
+
+/** Of places that differ in nothing that a person would notice, the first. */
+function onceEach(places: readonly PlaceEntity[]): PlaceEntity[] {
+  const seen = new Set<string>();
+  return places.filter(({ turnoutId, taskId, skillId, level, startsAt, endsAt }) => {
+    const key = [turnoutId, taskId, skillId, level, startsAt, endsAt].join(' ');
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+function alongside(book: GateBook, place: PlaceEntity, seated: readonly PlaceEntity[]): NamedHand[] {
+  const ids = seated
+    .filter(
+      (other) =>
+        other.turnoutId === place.turnoutId && other.taskId === place.taskId && overlap(other, place),
+    )
+    .flatMap((other) => other.volunteerId ?? []);
+  return [...new Set(ids)].map((id) => ({ volunteerId: id, name: book.hand(id)?.name ?? '' }));
+}
+
+const asCaution = (finding: Finding): CautionLine => ({ words: finding.words, basis: finding.basis });

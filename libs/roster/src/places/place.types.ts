@@ -1,0 +1,44 @@
+import { NamedHand } from '@ribband/crew';
+import { Field, ID, ObjectType } from '@nestjs/graphql';
+import { PlaceEntity } from './place.entity.js';
+
+@ObjectType({
+  description: 'What to read before starting, and where it comes from. It never says that work is safe.',
+})
+export class Caution {
+  @Field(() => String, { description: 'The caution in plain words.' })
+  words!: string;
+
+  @Field(() => String, { description: 'Citation, or that there is none.' })
+  basis!: string;
+}
+
+@ObjectType({ description: 'A place that you are permitted to take.' })
+export class OpenPlace {
+  @Field(() => PlaceEntity, { description: 'The place.' })
+  place!: PlaceEntity;
+
+  @Field(() => [NamedHand], { description: 'Who is on the same work then; at most 50.' })
+  alongside!: NamedHand[];
+
+  @Field(() => [Caution], { description: 'What to read first; at most 50.' })
+  cautions!: Caution[];
+}
+
+@ObjectType({ description: 'The place as it was taken.' })
+export class TakePlacePayload {
+  @Field(() => PlaceEntity, { description: 'The place, now yours.' })
+  place!: PlaceEntity;
+}
+
+@ObjectType({ description: 'The place as it was left.' })
+export class LeavePlacePayload {
+  @Field(() => PlaceEntity, { description: 'The place; an open one stands beside it.' })
+  place!: PlaceEntity;
+}
+
+@ObjectType({ description: 'The roster has changed: look again.' })
+export class RosterChanged {
+  @Field(() => [ID], { description: 'Turnouts that changed; none named means look at all. At most 100.' })
+  turnoutIds!: string[];
+}

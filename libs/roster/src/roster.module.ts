@@ -1,0 +1,41 @@
+import { NodeRegistry } from '@ribband/access';
+import { Database } from '@ribband/platform';
+import { Inject, Module, type OnModuleInit } from '@nestjs/common';
+import { In } from 'typeorm';
+import { OpenPlaces } from './places/open-places.service.js';
+import { PlaceEntity } from './places/place.entity.js';
+import { PlacesResolver } from './places/places.resolver.js';
+import { Places } from './places/places.service.js';
+import { Posting } from './places/posting.service.js';
+import { seenPlaces } from './places/privacy.js';
+import { TurnoutRuleEntity } from './turnouts/turnout-rule.entity.js';
+import { TurnoutsResolver } from './turnouts/turnouts.resolver.js';
+import { Turnouts } from './turnouts/turnouts.service.js';
+
+/** When the yard works, and who is on what at each turnout. */
+@Module({
+  providers: [Turnouts, Places, OpenPlaces, Posting, TurnoutsResolver, PlacesResolver],
+  exports: [Turnouts, Places, Posting],
+})
+export class RosterModule implements OnModuleInit {
+  constructor(
+    @Inject(NodeRegistry) private readonly nodes: NodeRegistry,
+    @Inject(Database) private readonly database: Database,
+    @Inject(Turnouts) private readonly turnouts: Turnouts,
+  ) {}
+
+  onModuleInit(): void {
+    this.nodes.register('turnout', 'Turnout', (ids, { organisationId }) =>
+      this.turnouts.byIds(organisationId, ids),
+    );
+    this.nodes.register('turnoutrule', 'TurnoutRule', (ids, { organisationId }) =>
+      this.database.read.findBy(TurnoutRuleEntity, { organisationId, id: In(ids) }),
+    );
+    this.nodes.register('place', 'Place', async (ids, caller) =>
+      seenPlaces(
+        caller,
+        await this.database.read.findBy(PlaceEntity, { organisationId: caller.organisationId, id: In(ids) }),
+      ),
+    );
+  }
+}

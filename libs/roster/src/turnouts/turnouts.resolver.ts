@@ -1,0 +1,114 @@
+import { Allow, AllowSignedIn, type Caller, CurrentCaller, type RequestContext } from '@ribband/access';
+import { Database, LocalDate, refusable } from '@ribband/platform';
+import { Inject } from '@nestjs/common';
+import { Args, Context, ID, Int, Mutation, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
+import { PlaceEntity } from '../places/place.entity.js';
+import { seenPlaces } from '../places/privacy.js';
+import { placesLoader } from '../roster.loaders.js';
+import { ClosedDayEntity } from './closed-day.entity.js';
+import { TurnoutRuleEntity } from './turnout-rule.entity.js';
+import { TurnoutEntity } from './turnout.entity.js';
+import {
+  ClosedDayPayload,
+  TurnoutInput,
+  TurnoutPayload,
+  TurnoutRuleInput,
+  TurnoutRulePayload,
+} from './turnout.types.js';
+import { Turnouts } from './turnouts.service.js';
+
+export const AddTurnoutResult = refusable('AddTurnoutResult', () => TurnoutPayload);
+export const CancelTurnoutResult = refusable('CancelTurnoutResult', () => TurnoutPayload);
+export const SetTurnoutRuleResult = refusable('SetTurnoutRuleResult', () => TurnoutRulePayload);
+export const AddClosedDayResult = refusable('AddClosedDayResult', () => ClosedDayPayload);
+
+@Resolver(() => TurnoutEntity)
+export class TurnoutsResolver {
+  constructor(
+    @Inject(Turnouts) private readonly turnoutBook: Turnouts,
+    @Inject(Database) private readonly database: Database,
+  ) {}
+
+  @AllowSignedIn()
+  @Query(() => [TurnoutEntity], { description: 'The turnouts of some days in order of time; the first 100.' })
+  turnouts(
+    @CurrentCaller() caller: Caller,
+    @Args('from', { type: () => LocalDate, description: 'The first day.' }) from: string,
+    @Args('to', { type: () => LocalDate, description: 'The last day.' }) to: string,
+  ): Promise<TurnoutEntity[]> {
+    return this.turnoutBook.between(caller, from, to);
+  }
+
+  @AllowSignedIn()
+  @Query(() => [TurnoutRuleEntity], { description: 'The rules by which turnouts recur; at most 100.' })
+  turnoutRules(@CurrentCaller() caller: Caller): Promise<TurnoutRuleEntity[]> {
+    return this.turnoutBook.rules(caller);
+  }
+
+  @AllowSignedIn()
+  @Query(() => [ClosedDayEntity], { description: 'Days on which the yard is closed; at most 1,000.' })
+  closedDays(@CurrentCaller() caller: Caller): Promise<ClosedDayEntity[]> {
+    return this.turnoutBook.closedDays(caller);
+  }
+
+  @Allow('director', 'coordinator')
+  @Mutation(() => AddTurnoutResult, { description: 'Adds one turnout besides the rules.' })
+  async addTurnout(
+    @CurrentCaller() caller: Caller,
+    @Args('input', { description: 'When.' }) input: TurnoutInput,
+  ): Promise<TurnoutPayload> {
+    return Object.assign(new TurnoutPayload(), { turnout: await this.turnoutBook.add(caller, input) });
+  }
+
+  @Allow('director', 'coordinator')
+  @Mutation(() => CancelTurnoutResult, { description: 'Calls a turnout off.' })
+  async cancelTurnout(
+    @CurrentCaller() caller: Caller,
+    @Args('id', { type: () => ID, description: 'Which turnout.' }) id: string,
+    @Args('version', { type: () => Int, description: 'The version that was read.' }) version: number,
+    @Args('reason', { type: () => String, description: 'Why; people will see it.' }) reason: string,
+  ): Promise<TurnoutPayload> {
+    const turnout = await this.turnoutBook.cancel(caller, id, version, reason);
+    return Object.assign(new TurnoutPayload(), { turnout });
+  }
+
+  @Allow('director', 'coordinator')
+  @Mutation(() => SetTurnoutRuleResult, {
+    description: 'Adds a rule or changes one. Turnouts to which people are posted stay.',
+  })
+  async setTurnoutRule(
+    @CurrentCaller() caller: Caller,
+    @Args('input', { description: 'The rule.' }) input: TurnoutRuleInput,
+  ): Promise<TurnoutRulePayload> {
+    const turnoutRule = await this.turnoutBook.setRule(caller, input);
+    return Object.assign(new TurnoutRulePayload(), { turnoutRule });
+  }
+
+  @Allow('director', 'coordinator')
+  @Mutation(() => AddClosedDayResult, { description: 'Closes the yard for a day.' })
+  async addClosedDay(
+    @CurrentCaller() caller: Caller,
+    @Args('on', { type: () => LocalDate, description: 'The day.' }) on: string,
+    @Args('reason', { type: () => String, nullable: true, description: 'Why.' }) reason: string | null = null,
+  ): Promise<ClosedDayPayload> {
+    const closedDay = await this.turnoutBook.addClosedDay(caller, on, reason);
+    return Object.assign(new ClosedDayPayload(), { closedDay });
+  }
+
+  @ResolveField(() => Boolean, { description: 'Whether it was called off.' })
+  cancelled(@Parent() turnout: TurnoutEntity): boolean {
+    return turnout.cancelledAt !== null;
+  }
+
+  @ResolveField(() => [PlaceEntity], {
+    description: 'Its places in order of time; at most 200. Who left one is shown to those who run the yard.',
+  })
+  async places(
+    @Parent() turnout: TurnoutEntity,
+    @CurrentCaller() caller: Caller,
+    @Context() context: RequestContext,
+  ): Promise<PlaceEntity[]> {
+    const places = await placesLoader(context, this.database.read).load(turnout.id);
+    return seenPlaces(caller, places).slice(0, 200);
+  }
+}
