@@ -1,12 +1,18 @@
 export { AccessModule } from './access.module.js';
 export { accessEntities, accessMigrations } from './access.schema.js';
 export { Account } from './account/account.entity.js';
+export { type AccountEntry, Accounts, type NewAccount } from './account/accounts.js';
 export { Membership } from './account/membership.entity.js';
+export { oneTimePassword, Passwords } from './account/passwords.js';
 export { Audit } from './audit/audit.js';
 export { AuditEntry } from './audit/audit-entry.entity.js';
 export { type Caller, type Role, RoleEnum, roles } from './caller.js';
 export { Allow, AllowAnyone, AllowSignedIn } from './leave/allow.js';
 export { CallerIfAny, CurrentCaller, type RequestContext } from './leave/current-caller.js';
 export { permit, permitOwn } from './leave/permit.js';
+export { type DeclaredOperation, WhoMay, whoMayTable } from './leave/who-may.js';
 export { type NodeLoader, NodeRegistry } from './node/node-registry.js';
 export { Organisation, type UnitSystem, unitSystems } from './organisation/organisation.entity.js';
+export { Organisations } from './organisation/organisations.js';
+export { hashOf, type LiveSession, sessionEnded, Sessions } from './session/sessions.js';
+export { Me } from './session/sessions.types.js';

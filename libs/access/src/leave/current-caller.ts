@@ -8,6 +8,8 @@ export interface RequestContext {
   requestId: string;
   /** Null when nobody is signed in. */
   caller: Caller | null;
+  /** Whether the caller has yet to change the password that the server made. */
+  mustChangePassword: boolean;
   /** The token of the session, to end it; null without one. */
   sessionToken: string | null;
   /** The address that the request came from. */

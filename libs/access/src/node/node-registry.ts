@@ -30,10 +30,10 @@ export class NodeRegistry {
     const kind = this.kinds.get(idKind(id) ?? '');
     if (!kind) return null;
     const rows = await kind.load([id], caller);
-    return rows.find((row) => row.id === id) ?? null;
-  }
-
-  typeNameOf(id: string): string | undefined {
-    return this.kinds.get(idKind(id) ?? '')?.typeName;
+    const row = rows.find((one) => one.id === id);
+    if (!row) return null;
+    // GraphQL is told the type by name; the row itself stays as it is.
+    const copy = Object.create(Object.getPrototypeOf(row) as object) as { id: string };
+    return Object.assign(copy, row, { __typename: kind.typeName });
   }
 }

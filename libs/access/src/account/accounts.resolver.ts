@@ -1,0 +1,54 @@
+import { Inject } from '@nestjs/common';
+import { Args, Context, Mutation, Query, Resolver } from '@nestjs/graphql';
+import type { Caller } from '../caller.js';
+import { Allow, AllowSignedIn } from '../leave/allow.js';
+import { CurrentCaller, type RequestContext } from '../leave/current-caller.js';
+import { Accounts } from './accounts.js';
+import {
+  AccountEntry,
+  ChangePasswordPayload,
+  ChangePasswordResult,
+  OpenAccountInput,
+  OpenAccountPayload,
+  OpenAccountResult,
+} from './accounts.types.js';
+
+@Resolver(() => AccountEntry)
+export class AccountsResolver {
+  constructor(@Inject(Accounts) private readonly accountsService: Accounts) {}
+
+  @Allow('director')
+  @Query(() => [AccountEntry], {
+    description: 'Everybody who can sign in at the yard, by name; at most 1000.',
+  })
+  async accounts(@CurrentCaller() caller: Caller): Promise<AccountEntry[]> {
+    return this.accountsService.list(caller);
+  }
+
+  @Allow('director')
+  @Mutation(() => OpenAccountResult, { description: 'Opens an account at the yard.' })
+  async openAccount(
+    @CurrentCaller() caller: Caller,
+    @Args('input', { type: () => OpenAccountInput, description: 'Who it is for.' }) input: OpenAccountInput,
+  ): Promise<OpenAccountPayload> {
+    const { entry, oneTimePassword } = await this.accountsService.open(caller, {
+      ...input,
+      volunteerId: input.volunteerId ?? null,
+    });
+    return { account: entry, oneTimePassword };
+  }
+
+  @AllowSignedIn({ evenWithOneTimePassword: true })
+  @Mutation(() => ChangePasswordResult, {
+    description: "Changes the caller's password and ends their sessions on other devices.",
+  })
+  async changePassword(
+    @CurrentCaller() caller: Caller,
+    @Context() context: RequestContext,
+    @Args('old', { type: () => String, description: 'The password until now.' }) old: string,
+    @Args('new', { type: () => String, description: 'The new one: 10 to 200 characters.' }) wanted: string,
+  ): Promise<ChangePasswordPayload> {
+    await this.accountsService.changePassword(caller, old, wanted, context);
+    return { otherSessionsEnded: true };
+  }
+}
