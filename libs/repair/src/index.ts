@@ -1,4 +1,8 @@
 export { repairEntities, repairMigrations } from './repair.schema.js';
+export type * from './document/repair-document.js';
+export { readRepair } from './document/read-repair.js';
+export { eraseRepair, writeRepair } from './document/write-repair.js';
+export { haulOutInForce, liftSlotsOf } from './haul-out/haul-out.records.js';
 export { HaulOut } from './haul-out/haul-out.entity.js';
 export { LiftSlot, type LiftSlotKind, liftSlotKinds } from './haul-out/lift-slot.entity.js';
 export { Vessel } from './haul-out/vessel.entity.js';
@@ -14,6 +18,7 @@ export { type LagKind, lagKinds, type Relation, relations } from './links/link-w
 export { Link } from './links/link.entity.js';
 export { type ElementKind, HullElement, type Side } from './openings/hull-element.entity.js';
 export { OpeningLimit } from './openings/opening-limit.entity.js';
+export { type RosterSource, RosterView, type TurnoutSpan } from './roster-view/roster-view.js';
 export { SaySo } from './tallies/say-so.entity.js';
 export { TallyEntity } from './tallies/tally.entity.js';
 export { Seat } from './tasks/seat.entity.js';
@@ -28,3 +33,9 @@ export {
 } from './tasks/task-words.js';
 export { Task } from './tasks/task.entity.js';
 export { Tool } from './tools/tool.entity.js';
+export type { Progress } from './tasks/progress.js';
+export type { Standing } from './tasks/task-board.js';
+export type { Estimate, SeatDraft, TaskDraft, ThreePoint } from './tasks/task-draft.js';
+export { estimateOf } from './tasks/task-row.js';
+export { type Board, YardBoard } from './tasks/yard-board.js';
+export { linkSentence } from './links/link-sentence.js';

@@ -1,0 +1,83 @@
+import type { HazardCode } from '../hazards/hazard-catalogue.js';
+import type { LiftSlotKind } from '../haul-out/lift-slot.entity.js';
+import type { LagKind, Relation } from '../links/link-words.js';
+import type { ElementKind, Side } from '../openings/hull-element.entity.js';
+import type { TaskDraft } from '../tasks/task-draft.js';
+
+/** The vessel's part of a yard document. Things are named by `ref`, the document's own key. */
+export interface RepairDocument {
+  vessel: VesselDocument;
+  haulOut: { hauledOutOn: string; timeZone: string; liftSlots: LiftSlotDocument[] };
+  tools: { ref: string; name: string; capacity: number }[];
+  elements: ElementDocument[];
+  openingLimits: OpeningLimitDocument[];
+  tasks: TaskDocument[];
+  links: LinkDocument[];
+  tallies: TallyDocument[];
+}
+
+export interface VesselDocument {
+  name: string;
+  rig: string | null;
+  builtYear: number | null;
+  lengthMillimetres: number | null;
+  beamMillimetres: number | null;
+  draftMillimetres: number | null;
+  frameCount: number | null;
+  strakeCount: number | null;
+  roomAndSpaceMillimetres: number | null;
+}
+
+export interface LiftSlotDocument {
+  ref: string;
+  kind: LiftSlotKind;
+  on: string;
+  startTime: string;
+  endTime: string;
+  confirmBy: string | null;
+  extraCostCents: number;
+  note: string | null;
+}
+
+export interface ElementDocument {
+  ref: string;
+  name: string;
+  kind: ElementKind;
+  side: Side | null;
+  frame: number | null;
+  strake: number | null;
+}
+
+export interface OpeningLimitDocument {
+  ref: string;
+  name: string;
+  elements: string[];
+  atMost: number;
+  basis: string;
+  override: { by: string; reason: string } | null;
+}
+
+export interface TaskDocument extends TaskDraft {
+  ref: string;
+  hazards: HazardCode[];
+  progress: { startedOn: string; endedOn: string | null } | null;
+}
+
+export interface LinkDocument {
+  before: string;
+  after: string;
+  relation: Relation;
+  lagMinutes: number;
+  lagKind: LagKind;
+}
+
+/** What somebody got done; corrections are worked in. */
+export interface TallyDocument {
+  task: string;
+  volunteer: string | null;
+  on: string;
+  count: number | null;
+  minutes: number;
+  finished: boolean;
+  note: string | null;
+}

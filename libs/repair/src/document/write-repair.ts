@@ -1,0 +1,189 @@
+import { CardKind, idsByRef, insertAll, known, Skill, Volunteer } from '@ribband/crew';
+import { localToInstant, newId } from '@ribband/platform';
+import type { EntityManager } from 'typeorm';
+import { HaulOut } from '../haul-out/haul-out.entity.js';
+import { LiftSlot } from '../haul-out/lift-slot.entity.js';
+import { Vessel } from '../haul-out/vessel.entity.js';
+import { Link } from '../links/link.entity.js';
+import { HullElement } from '../openings/hull-element.entity.js';
+import { OpeningLimit } from '../openings/opening-limit.entity.js';
+import { TallyEntity } from '../tallies/tally.entity.js';
+import { Seat } from '../tasks/seat.entity.js';
+import { TaskOpening } from '../tasks/task-opening.entity.js';
+import { openingRows, seatRows, taskColumns, toolRows, withKeys } from '../tasks/task-row.js';
+import { TaskTool } from '../tasks/task-tool.entity.js';
+import { Task } from '../tasks/task.entity.js';
+import { dayBounds } from '../tasks/yard-board.js';
+import { Tool } from '../tools/tool.entity.js';
+import type { RepairDocument } from './repair-document.js';
+
+/**
+ * Takes the vessel, her tasks and all that was written about them out of the records. Nothing else may name a task
+ * any more: places and plans go first, the crew goes after.
+ */
+export async function eraseRepair(manager: EntityManager, organisationId: string): Promise<void> {
+  // Links, seats, tallies and the like go with their tasks.
+  for (const entity of [Task, OpeningLimit, HullElement, Tool, HaulOut, Vessel])
+    await manager.delete(entity, { organisationId });
+}
+
+type Ids = ReadonlyMap<string, string>;
+const idsOf = (rows: readonly { ref: string; id: string }[]): Ids =>
+  new Map(rows.map((row) => [row.ref, row.id]));
+
+/**
+ * Writes the vessel's part of a document that has been checked whole, in the document's order. The crew's part must
+ * be there already.
+ * @param enteredBy name of who reads the document in, for its tallies
+ * @param enteredAt epoch milliseconds by the real clock
+ */
+export async function writeRepair(
+  manager: EntityManager,
+  organisationId: string,
+  document: RepairDocument,
+  enteredBy: string,
+  enteredAt: number,
+): Promise<void> {
+  await writeHaulOut(manager, organisationId, document);
+  const tools = document.tools.map((tool) => ({ id: newId('tool'), organisationId, ...tool }));
+  const elements = document.elements.map((element) => ({ id: newId('element'), organisationId, ...element }));
+  await insertAll(manager, Tool, tools);
+  await insertAll(manager, HullElement, elements);
+  const elementIds = idsOf(elements);
+  await insertAll(
+    manager,
+    OpeningLimit,
+    document.openingLimits.map(({ elements: refs, override, ...limit }) => ({
+      id: newId('limit'),
+      organisationId,
+      version: 1,
+      ...limit,
+      elementIds: refs.map((ref) => known(elementIds, ref)),
+      overrideBy: override?.by ?? null,
+      overrideReason: override?.reason ?? null,
+      overriddenAt: override ? enteredAt : null,
+    })),
+  );
+  const taskIds = await writeTasks(manager, organisationId, document, {
+    elements: elementIds,
+    tools: idsOf(tools),
+  });
+  await insertAll(
+    manager,
+    Link,
+    document.links.map(({ before, after, ...link }) => ({
+      id: newId('link'),
+      organisationId,
+      version: 1,
+      beforeId: known(taskIds, before),
+      afterId: known(taskIds, after),
+      ...link,
+    })),
+  );
+  await writeTallies(manager, organisationId, document, taskIds, { enteredBy, enteredAt });
+}
+
+async function writeHaulOut(
+  manager: EntityManager,
+  organisationId: string,
+  { vessel, haulOut }: RepairDocument,
+): Promise<void> {
+  const vesselId = newId('vessel');
+  await manager.insert(Vessel, { id: vesselId, organisationId, ...vessel });
+  const { liftSlots, ...days } = haulOut;
+  const haulOutId = newId('haulout');
+  await manager.insert(HaulOut, { id: haulOutId, organisationId, vesselId, version: 1, ...days });
+  await insertAll(
+    manager,
+    LiftSlot,
+    liftSlots.map(({ on, ...slot }) => ({
+      id: newId('liftslot'),
+      organisationId,
+      haulOutId,
+      ...slot,
+      liftsOn: on,
+      startsAt: localToInstant(on, slot.startTime, days.timeZone),
+      endsAt: localToInstant(on, slot.endTime, days.timeZone),
+    })),
+  );
+}
+
+async function writeTasks(
+  manager: EntityManager,
+  organisationId: string,
+  document: RepairDocument,
+  ids: { elements: Ids; tools: Ids },
+): Promise<Ids> {
+  const skills = await idsByRef(manager, Skill, organisationId);
+  const cards = await idsByRef(manager, CardKind, organisationId);
+  const keys = {
+    skill: (ref: string) => known(skills, ref),
+    card: (ref: string) => known(cards, ref),
+    tool: (ref: string) => known(ids.tools, ref),
+    element: (ref: string) => known(ids.elements, ref),
+  };
+  const made = document.tasks.map((one) => {
+    const draft = withKeys(one, keys);
+    const task: Task = {
+      id: newId('task'),
+      organisationId,
+      ref: one.ref,
+      version: 1,
+      ...taskColumns(draft),
+      startedOn: one.progress?.startedOn ?? null,
+      endedOn: one.progress?.endedOn ?? null,
+      droppedAt: null,
+      dropReason: null,
+    };
+    return { task, draft, owner: { organisationId, taskId: task.id } };
+  });
+  await insertAll(
+    manager,
+    Task,
+    made.map(({ task }) => task),
+  );
+  await insertAll(
+    manager,
+    Seat,
+    made.flatMap(({ owner, draft }) => seatRows(owner, draft.seats)),
+  );
+  await insertAll(
+    manager,
+    TaskTool,
+    made.flatMap(({ owner, draft }) => toolRows(owner, draft.tools)),
+  );
+  await insertAll(
+    manager,
+    TaskOpening,
+    made.flatMap(({ owner, draft }) => openingRows(owner, draft)),
+  );
+  return idsOf(made.map(({ task }) => task));
+}
+
+async function writeTallies(
+  manager: EntityManager,
+  organisationId: string,
+  document: RepairDocument,
+  taskIds: Ids,
+  entered: { enteredBy: string; enteredAt: number },
+): Promise<void> {
+  const volunteers = await idsByRef(manager, Volunteer, organisationId);
+  const days = dayBounds(document.haulOut.timeZone);
+  await insertAll(
+    manager,
+    TallyEntity,
+    document.tallies.map(({ task, volunteer, on, ...tally }) => ({
+      id: newId('tally'),
+      organisationId,
+      taskId: known(taskIds, task),
+      volunteerId: volunteer === null ? null : known(volunteers, volunteer),
+      turnoutId: null,
+      workedOn: on,
+      ...tally,
+      yardAt: days.endOf(on),
+      ...entered,
+      correctsId: null,
+      reason: null,
+    })),
+  );
+}
