@@ -1,22 +1,27 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
 import { Provider } from 'urql';
+import { FirstPassword } from './entry/change-password.js';
 import { SignIn } from './entry/sign-in.js';
 import { graphql } from './gql/gql.js';
 import { AnnouncerProvider } from './live/announcer.js';
 import { useAsk } from './live/ask.js';
 import { openLine } from './live/client.js';
 import { NewsProvider, useFresh } from './live/news.js';
+import { useLinks } from './live/route.js';
 import { YardContext, type Yard } from './live/yard.js';
 import { Asked } from './parts/asked.js';
 import { Frame } from './frame.js';
 import { Pages } from './pages.js';
+import { dayOf } from './words/dates.js';
 
 const YardQuestion = graphql(`
   query Yard {
     me {
+      mustChangePassword
       account {
         id
         name
+        email
       }
       role
       organisation {
@@ -24,7 +29,6 @@ const YardQuestion = graphql(`
         name
         isDemo
         yardNow
-        yardToday
       }
       volunteer {
         id
@@ -68,12 +72,16 @@ const HaulOutQuestion = graphql(`
 `);
 
 export function App() {
+  useLinks();
   // A new line for each session: nothing that one person saw is kept for the next.
   const [session, setSession] = useState(0);
   const [returned, setReturned] = useState(0);
-  const line = useMemo(() => openLine(() => setReturned((times) => times + 1)), [session]);
-  useEffect(() => line.close, [line]);
   const changeSession = useCallback(() => setSession((number) => number + 1), []);
+  const line = useMemo(
+    () => openLine({ returned: () => setReturned((times) => times + 1), sessionEnded: changeSession }),
+    [session, changeSession],
+  );
+  useEffect(() => line.close, [line]);
   return (
     <AnnouncerProvider>
       <Provider value={line.client}>
@@ -87,15 +95,15 @@ function Door({ returned, changeSession }: { returned: number; changeSession: ()
   const [answer, again] = useAsk(YardQuestion, {});
   return (
     <Asked answer={answer} what="the yard" again={again}>
-      {({ me }) =>
-        me ? (
+      {({ me }) => {
+        if (!me) return <SignIn signedIn={changeSession} />;
+        if (me.mustChangePassword) return <FirstPassword changed={changeSession} />;
+        return (
           <NewsProvider staff={me.role !== 'VOLUNTEER'} returned={returned}>
             <Inside me={me} again={again} changeSession={changeSession} />
           </NewsProvider>
-        ) : (
-          <SignIn signedIn={changeSession} />
-        )
-      }
+        );
+      }}
     </Asked>
   );
 }
@@ -118,18 +126,16 @@ function Inside({
   return (
     <Asked answer={answer} what="the haul-out" again={refresh}>
       {({ haulOut }) => (
-        <YardContext
-          value={{
-            me,
-            haulOut: haulOut ?? null,
-            timeZone: haulOut?.timeZone ?? 'UTC',
-            today: me.organisation.yardToday,
-          }}
-        >
+        <YardContext value={yardOf(me, haulOut ?? null)}>
           <Frame signedOut={changeSession} />
           <Pages refresh={refresh} />
         </YardContext>
       )}
     </Asked>
   );
+}
+
+function yardOf(me: Yard['me'], haulOut: Yard['haulOut']): Yard {
+  const timeZone = haulOut?.timeZone ?? 'UTC';
+  return { me, haulOut, timeZone, today: dayOf(me.organisation.yardNow, timeZone) };
 }

@@ -22,7 +22,7 @@ export function Frame({ signedOut }: { signedOut: () => void }) {
 
   async function leave() {
     await signOut({});
-    go();
+    go('/');
     signedOut();
   }
 
@@ -47,7 +47,7 @@ export function Frame({ signedOut }: { signedOut: () => void }) {
           ) : null}
         </p>
         <p className="who">
-          <span>{me.account.name}</span>
+          <a href={to('account')}>{me.account.name}</a>
           <button type="button" className="quiet" onClick={leave}>
             Sign out
           </button>

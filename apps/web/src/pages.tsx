@@ -1,8 +1,10 @@
 import type { ReactNode } from 'react';
-import { useRoute } from './live/route.js';
+import { to, useRoute } from './live/route.js';
 import { useYard, type Me } from './live/yard.js';
 import { Crew } from './crew/crew.js';
 import { Days } from './days/days.js';
+import { Accounts } from './entry/accounts.js';
+import { AccountPage } from './entry/change-password.js';
 import { Outlook } from './outlook/outlook.js';
 import { Nothing } from './parts/asked.js';
 import { Page } from './parts/page.js';
@@ -23,9 +25,10 @@ const week = { path: 'week', name: 'The week' };
 const work = { path: 'work', name: 'The work' };
 const crew = { path: 'crew', name: 'The crew' };
 const file = { path: 'yard', name: 'Yard file' };
+const accounts = { path: 'accounts', name: 'Accounts' };
 
 const pagesByRole: Record<Me['role'], PageEntry[]> = {
-  DIRECTOR: [outlook, week, work, crew, file],
+  DIRECTOR: [outlook, week, work, crew, file, accounts],
   COORDINATOR: [week, crew, work, outlook, file],
   SHIPWRIGHT: [work, outlook, week, crew],
   VOLUNTEER: [
@@ -44,7 +47,8 @@ export function Pages({ refresh }: { refresh: () => void }) {
   const [asked, detail] = useRoute();
   const pages = pagesFor(me.role);
   const path = asked ?? pages[0]?.path;
-  if (!haulOut && path !== 'yard') return <NoYardYet />;
+  if (path === 'account') return <AccountPage />;
+  if (!haulOut && path !== 'yard' && path !== 'accounts') return <NoYardYet />;
   if (path === 'tally' && detail) return <TallyPage taskId={detail} />;
   if (!pages.some((page) => page.path === path)) return <NotHere />;
   return show(path ?? '', detail, refresh);
@@ -62,6 +66,8 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
       return detail ? <Days key={detail} volunteerId={detail} /> : <Crew />;
     case 'yard':
       return <YardFile changed={refresh} />;
+    case 'accounts':
+      return <Accounts />;
     case 'places':
       return <Places />;
     case 'days':
@@ -90,8 +96,8 @@ function NoYardYet() {
         <p>There is no haul-out to plan for: no vessel, no work, no turnouts.</p>
         {mayBringIn ? (
           <p>
-            <a href="#/yard">Bring in a yard file</a> that describes all of them; the first plan is reckoned
-            right after.
+            <a href={to('yard')}>Bring in a yard file</a> that describes all of them; the first plan is
+            reckoned right after.
           </p>
         ) : (
           <p>The director or the coordinator brings them in with a yard file. Come back when they have.</p>

@@ -1,5 +1,5 @@
 import { createClient as createSocketClient } from 'graphql-ws';
-import { cacheExchange, Client, fetchExchange, subscriptionExchange } from 'urql';
+import { cacheExchange, Client, fetchExchange, mapExchange, subscriptionExchange } from 'urql';
 
 export interface Line {
   client: Client;
@@ -7,11 +7,16 @@ export interface Line {
   close: () => void;
 }
 
+interface Calls {
+  /** The socket came back after it was lost: news may have been missed meanwhile. */
+  returned: () => void;
+  /** The session has ended on the server's side. */
+  sessionEnded: () => void;
+}
+
 /**
- * One line to the API for one session: queries over HTTP, news over a WebSocket that rings back for ever.
- * `onReturn` is called when the socket comes back after it was lost, since news may have been missed meanwhile.
- */
-export function openLine(onReturn: () => void): Line {
+ * One line to the API for one session: queries over HTTP, news over a WebSocket that rings back for ever. */
+export function openLine({ returned, sessionEnded }: Calls): Line {
   const address = new URL('/graphql', window.location.href);
   address.protocol = address.protocol === 'https:' ? 'wss:' : 'ws:';
   const socket = createSocketClient({
@@ -21,7 +26,7 @@ export function openLine(onReturn: () => void): Line {
     retryWait: (retries) => new Promise((done) => setTimeout(done, Math.min(1000 * 2 ** retries, 15_000))),
     on: {
       connected: (_socket, _payload, wasRetry) => {
-        if (wasRetry) onReturn();
+        if (wasRetry) returned();
       },
     },
   });
@@ -31,6 +36,11 @@ export function openLine(onReturn: () => void): Line {
     fetchOptions: { credentials: 'same-origin' },
     requestPolicy: 'cache-and-network',
     exchanges: [
+      mapExchange({
+        onError: (error) => {
+          if (error.graphQLErrors.some((each) => each.extensions['code'] === 'NOT_SIGNED_IN')) sessionEnded();
+        },
+      }),
       cacheExchange,
       fetchExchange,
       subscriptionExchange({

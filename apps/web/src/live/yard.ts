@@ -10,6 +10,7 @@ export interface Yard {
   haulOut: HaulOut | null;
   /** The yard's zone; UTC before there is a haul-out. */
   timeZone: string;
+  /** The yard's day; the demo yard's clock stands. */
   today: string;
 }
 

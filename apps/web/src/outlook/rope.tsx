@@ -5,7 +5,7 @@ import { saySpare } from '../words/amounts.js';
 import { saySpan } from '../words/dates.js';
 
 export interface KnotOnRope {
-  task: { id: string; title: string; position: string };
+  task: { id: string; title: string; position?: string | null };
   startsAt: string;
   endsAt: string;
   daysToSpare: number;
@@ -76,7 +76,7 @@ function Knot({ knot, kind, before }: { knot: KnotOnRope; kind: number; before: 
           <a href={to('work', knot.task.id)} aria-describedby={why}>
             {knot.task.title}
           </a>
-          <span className="place-on-hull">{knot.task.position}</span>
+          <span className="place-on-hull">{knot.task.position ?? ''}</span>
         </p>
         <p className="knot-when">
           <span className="pencil">{saySpan(knot.startsAt, knot.endsAt, timeZone)}</span>

@@ -1,21 +1,12 @@
 import { useEffect, useRef, useState } from 'react';
-import { graphql } from '../gql/gql.js';
-import { useDeed, type Outcome } from '../live/deed.js';
+import type { Outcome } from '../live/deed.js';
 import { Answer } from '../parts/answer.js';
 import { Cautions } from '../parts/cautions.js';
 import { capital, list, sayNumber } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
 import { PlaceWords } from './place-words.js';
 import type { Open } from './places.js';
-
-const TakePlaceDeed = graphql(`
-  mutation TakePlace($placeId: ID!) {
-    takePlace(placeId: $placeId) {
-      __typename
-      ...Refused
-    }
-  }
-`);
+import { useTake } from './take.js';
 
 interface OpenPlaceProps {
   /** Open places that are all alike; the first is the one that is taken. */
@@ -28,7 +19,7 @@ interface OpenPlaceProps {
 
 /** A place to take: the cautions stand in plain words above the button, two taps take it. */
 export function OpenPlace({ alike, notice, settle, gone }: OpenPlaceProps) {
-  const { run, busy } = useDeed(TakePlaceDeed);
+  const { run, busy } = useTake();
   const [asking, setAsking] = useState(false);
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
   const yes = useRef<HTMLButtonElement>(null);
@@ -61,7 +52,7 @@ export function OpenPlace({ alike, notice, settle, gone }: OpenPlaceProps) {
           ? `With ${list(alongside.map((hand) => hand.name))}.`
           : 'Nobody else has this work yet.'}
       </p>
-      <Cautions cautions={cautions.map((caution) => caution.text)} notice={notice} level="h4" />
+      <Cautions cautions={cautions.map((caution) => caution.words)} notice={notice} level="h4" />
       <Answer outcome={outcome} done="" />
       {asking ? (
         <div className="buttons asking">

@@ -8,6 +8,7 @@ import { Asked, Nothing } from '../parts/asked.js';
 import { Page, Section } from '../parts/page.js';
 import { count } from '../words/amounts.js';
 import { gatherAlike } from './alike.js';
+import { sayPosition } from '../words/tasks.js';
 import { MyPlace } from './my-place.js';
 import { OpenPlace } from './open-place.js';
 import './places.css';
@@ -23,7 +24,7 @@ const PlacesQuestion = graphql(`
         name
       }
       cautions {
-        text
+        words
       }
       place {
         ...MyPlace
@@ -75,23 +76,37 @@ export function Places() {
       </p>
       <Asked answer={answer} what="your places" again={again}>
         {({ myPlaces, openPlaces, safetyNotice }) => {
-          const coming = myPlaces.filter((place) => place.state !== 'LEFT' && place.turnout.on >= today);
-          const past = myPlaces.filter((place) => place.state !== 'LEFT' && place.turnout.on < today);
+          const asked = myPlaces.filter((place) => place.state === 'POSTED' && place.turnout.on >= today);
+          const coming = myPlaces.filter((place) => place.state === 'TAKEN' && place.turnout.on >= today);
+          const past = myPlaces.filter((place) => place.state === 'TAKEN' && place.turnout.on < today);
           return (
             <>
+              {asked.length ? (
+                <Section title="You are asked" id="asked">
+                  <p>The week’s roster has you here. Say whether you come.</p>
+                  <ol className="places">
+                    {asked.map((place) => (
+                      <li key={place.id}>
+                        <MyPlace place={place} notice={safetyNotice} settle={settle} changed={again} />
+                      </li>
+                    ))}
+                  </ol>
+                </Section>
+              ) : null}
               <Section title="Where I am expected" id="mine">
                 {coming.length ? (
                   <ol className="places">
                     {coming.map((place) => (
                       <li key={place.id}>
-                        <MyPlace place={place} notice={safetyNotice} settle={settle} />
+                        <MyPlace place={place} notice={safetyNotice} settle={settle} changed={again} />
                       </li>
                     ))}
                   </ol>
                 ) : (
                   <Nothing>
                     <p>
-                      You have no place yet. Take one below, or wait for the coordinator to post the week.
+                      You have said yes to no place yet. Take one below, or wait for the coordinator to post
+                      the week.
                     </p>
                   </Nothing>
                 )}
@@ -143,7 +158,7 @@ function Past({ places }: { places: Mine[] }) {
         {places.map((place) => (
           <li key={place.id}>
             <a href={to('tally', place.task.id)}>
-              Enter what was done: {place.task.title}, {place.task.position}
+              Enter what was done: {place.task.title}, {sayPosition(place.task.position)}
             </a>
           </li>
         ))}

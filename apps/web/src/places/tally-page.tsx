@@ -4,7 +4,7 @@ import { to } from '../live/route.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Cautions } from '../parts/cautions.js';
 import { Page, Section } from '../parts/page.js';
-import { sayEstimate, stateWords } from '../words/tasks.js';
+import { sayEstimate, sayPosition, stateWords } from '../words/tasks.js';
 import { TallyForm } from '../work/tally-form.js';
 
 const TallyQuestion = graphql(`
@@ -33,7 +33,7 @@ export function TallyPage({ taskId }: { taskId: string }) {
       lead={
         task ? (
           <p>
-            {task.title}, {task.position}
+            {task.title}, {sayPosition(task.position)}
           </p>
         ) : null
       }

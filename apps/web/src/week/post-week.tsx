@@ -5,7 +5,6 @@ import { useDeed, type Outcome } from '../live/deed.js';
 import { useYard } from '../live/yard.js';
 import { Answer } from '../parts/answer.js';
 import { count } from '../words/amounts.js';
-import { sayShortDay } from '../words/dates.js';
 import type { WeekOfTurnouts } from './week.js';
 
 const PostWeekDeed = graphql(`
@@ -66,12 +65,10 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
   );
 }
 
+/** "Posted: 14 people come, 20 are asked and have not answered, 2 can’t come. 5 places are open." */
 function sayPosted(week: WeekOfTurnouts): string {
   const places = week.turnouts.flatMap((each) => each.turnout.places);
-  const filled = places.filter((place) => place.hand && place.state !== 'LEFT').length;
+  const many = (state: string) => places.filter((place) => place.hand && place.state === state).length;
   const open = places.filter((place) => !place.hand).length;
-  const taken = places.filter((place) => place.state === 'TAKEN').length;
-  const left = places.filter((place) => place.state === 'LEFT').length;
-  const since = taken || left ? ` Since it was posted, ${taken} taken and ${left} left.` : '';
-  return `Posted for the week of ${sayShortDay(week.weekOf)}: ${count(filled, 'place')} filled, ${open} open.${since}`;
+  return `Posted. ${count(many('TAKEN'), 'place')} with a yes, ${many('POSTED')} not answered yet, ${many('LEFT')} with a no; ${open} open.`;
 }

@@ -1,6 +1,6 @@
 import { to } from '../live/route.js';
 import { list } from '../words/amounts.js';
-import { byTask, sayChange, sayOpen, type Standing } from './roster.js';
+import { byTask, sayAnswer, sayOpen, type Standing } from './roster.js';
 import { TurnoutTop } from './turnout-top.js';
 import type { Turnout } from './week.js';
 
@@ -54,8 +54,8 @@ function PostedWork({ standing }: { standing: Standing<Place> }) {
           <li key={place.id} className={place.state === 'LEFT' ? 'hand-left' : undefined}>
             <span className="hand-name">{place.hand?.name}</span>
             <span className="hand-why">
-              <b>{place.skill ? place.skill.name : 'a hand'}</b>:{' '}
-              {sayChange(place) ? <strong>{sayChange(place)}</strong> : (place.why ?? 'posted')}
+              <b>{place.skill ? place.skill.name : 'a hand'}</b>, <strong>{sayAnswer(place)}</strong>
+              {place.why ? `: ${place.why}` : ''}
             </span>
           </li>
         ))}

@@ -1,4 +1,4 @@
-import { byTask, sayChange, sayOpen, type PlaceLike } from './roster.js';
+import { byTask, sayAnswer, sayOpen, type PlaceLike } from './roster.js';
 
 function place(
   id: string,
@@ -43,8 +43,8 @@ test('gaps are said in words', () => {
   ).toBe('needs 1 sawyer and 2 hands');
 });
 
-test('what changed since the posting shows as a change', () => {
-  expect(sayChange(place('1', 'a', 'TAKEN', 'Dov'))).toBe('took this place');
-  expect(sayChange(place('1', 'a', 'LEFT', 'Dov'))).toBe('left this place');
-  expect(sayChange(place('1', 'a', 'POSTED', 'Dov'))).toBeNull();
+test('each person’s answer shows beside their name', () => {
+  expect(
+    (['POSTED', 'TAKEN', 'LEFT'] as const).map((state) => sayAnswer(place('1', 'a', state, 'Dov'))),
+  ).toEqual(['asked', 'comes', 'can’t come']);
 });

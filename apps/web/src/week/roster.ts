@@ -42,9 +42,14 @@ export function sayOpen(open: PlaceLike[]): string | null {
   return `needs ${words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`}`;
 }
 
-/** What became of a place since it was posted; null when it stands as it was posted. */
-export function sayChange(place: PlaceLike): string | null {
-  if (place.state === 'TAKEN') return 'took this place';
-  if (place.state === 'LEFT') return 'left this place';
-  return null;
+/** What somebody who was asked has answered, or that they have not. */
+export function sayAnswer(place: PlaceLike): string {
+  switch (place.state) {
+    case 'POSTED':
+      return 'asked';
+    case 'TAKEN':
+      return 'comes';
+    case 'LEFT':
+      return 'can’t come';
+  }
 }

@@ -14,7 +14,11 @@ export function TurnoutTop({ turnout, notices }: { turnout: Turnout['turnout']; 
         </span>
       </h2>
       {turnout.note ? <p>{turnout.note}</p> : null}
-      {turnout.cancelled ? <p className="gap">This turnout is called off.</p> : null}
+      {turnout.cancelled ? (
+        <p className="gap">
+          Called off{turnout.cancelReason ? `: ${turnout.cancelReason}` : ''}. Nobody need come.
+        </p>
+      ) : null}
       {notices.length ? (
         <ul className="notices" aria-label="To see to before this turnout">
           {notices.map((notice) => (

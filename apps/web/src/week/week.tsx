@@ -7,6 +7,7 @@ import { Asked, Nothing } from '../parts/asked.js';
 import { Page } from '../parts/page.js';
 import { capital, count, list } from '../words/amounts.js';
 import { addDays, mondayOf, sayDay } from '../words/dates.js';
+import { CallOff } from './call-off.js';
 import { PostWeek } from './post-week.js';
 import { PostedTurnout } from './posted-turnout.js';
 import { ProposedTurnout } from './proposed-turnout.js';
@@ -63,6 +64,8 @@ const WeekQuestion = graphql(`
     endTime
     note
     cancelled
+    cancelReason
+    version
     places {
       id
       state
@@ -119,6 +122,8 @@ function OtherWeeks({ monday }: { monday: string }) {
 }
 
 function WholeWeek({ week, notice, again }: { week: WeekOfTurnouts; notice: string; again: () => void }) {
+  const { me } = useYard();
+  const runsTheWeek = me.role === 'COORDINATOR' || me.role === 'DIRECTOR';
   if (!week.turnouts.length) {
     return (
       <Nothing>
@@ -133,6 +138,9 @@ function WholeWeek({ week, notice, again }: { week: WeekOfTurnouts; notice: stri
         {week.turnouts.map((each) => (
           <li key={each.turnout.id}>
             {week.posted ? <PostedTurnout proposed={each} /> : <ProposedTurnout proposed={each} />}
+            {runsTheWeek && !each.turnout.cancelled ? (
+              <CallOff turnout={each.turnout} calledOff={again} />
+            ) : null}
           </li>
         ))}
       </ol>

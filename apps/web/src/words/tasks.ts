@@ -73,3 +73,8 @@ export function sayStates(states: State[]): string {
     .filter((each) => each.many > 0);
   return list(tally.map((each) => `${each.many} ${stateWords[each.state].split(',')[0]}`));
 }
+
+/** Where a task is, said; work without a place is said to be ashore. */
+export function sayPosition(position: string | null | undefined): string {
+  return position ?? 'Ashore';
+}

@@ -1,9 +1,9 @@
-import { stateWords, type State } from '../words/tasks.js';
+import { sayPosition, stateWords, type State } from '../words/tasks.js';
 
 export interface Listed {
   id: string;
   title: string;
-  position: string;
+  position?: string | null;
   state: State;
   held?: string | null;
 }
@@ -14,9 +14,10 @@ const numeric = new Intl.Collator('en', { numeric: true });
 export function byPosition(tasks: Listed[]): { position: string; tasks: Listed[] }[] {
   const places = new Map<string, Listed[]>();
   for (const task of tasks) {
-    const here = places.get(task.position);
+    const position = sayPosition(task.position);
+    const here = places.get(position);
     if (here) here.push(task);
-    else places.set(task.position, [task]);
+    else places.set(position, [task]);
   }
   return [...places]
     .map(([position, here]) => ({ position, tasks: here }))
@@ -26,7 +27,7 @@ export function byPosition(tasks: Listed[]): { position: string; tasks: Listed[]
 /** Every word sought stands somewhere in the task's title, place or state. */
 export function matches(task: Listed, sought: string, state: State | ''): boolean {
   if (state && task.state !== state) return false;
-  const text = `${task.title} ${task.position} ${stateWords[task.state]}`.toLowerCase();
+  const text = `${task.title} ${sayPosition(task.position)} ${stateWords[task.state]}`.toLowerCase();
   return sought
     .toLowerCase()
     .split(/\s+/)

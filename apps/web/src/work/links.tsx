@@ -6,7 +6,7 @@ import { to } from '../live/route.js';
 import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Choice, Field } from '../parts/field.js';
-import { stateWords } from '../words/tasks.js';
+import { sayPosition, stateWords } from '../words/tasks.js';
 import type { Task } from './task-page.js';
 
 const EditLinkDeed = graphql(`
@@ -59,7 +59,7 @@ function LinkWords({ link, other }: { link: Link; other: Link['before'] }) {
       {link.sentence}{' '}
       <span className="link-other">
         <a href={to('work', other.id)}>
-          {other.title}, {other.position}
+          {other.title}, {sayPosition(other.position)}
         </a>{' '}
         is {stateWords[other.state]}.
       </span>

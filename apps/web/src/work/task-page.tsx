@@ -8,7 +8,7 @@ import { Cautions } from '../parts/cautions.js';
 import { Page, Section } from '../parts/page.js';
 import { capital, sayMinutes } from '../words/amounts.js';
 import { sayDay, saySpan } from '../words/dates.js';
-import { sayCrew, sayEstimate, saySeat, stateWords } from '../words/tasks.js';
+import { sayCrew, sayPosition, sayEstimate, saySeat, stateWords } from '../words/tasks.js';
 import { EditTask } from './edit-task.js';
 import { Links } from './links.js';
 import { SaySo } from './say-so.js';
@@ -143,7 +143,7 @@ export function TaskPage({ id }: { id: string }) {
       lead={
         task ? (
           <p>
-            {task.position}. It is {stateWords[task.state]}.
+            {sayPosition(task.position)}. It is {stateWords[task.state]}.
           </p>
         ) : null
       }
