@@ -51,3 +51,13 @@ export {
 } from './scope/minimum-opening.js';
 export { scopeCounts, seamFeet, type ScopeCounts } from './scope/scope-counts.js';
 export { plankFeet } from './scope/plank-hours.js';
+export * from './methods/method.js';
+export { RATES, type NamedRate, type Rate } from './methods/rates.js';
+export { STARTING_BOOK } from './methods/book/book.js';
+export { checkBook, type BookFault } from './methods/check-book.js';
+export { changeMethod, changeRate } from './methods/change.js';
+export type { ScopedElement } from './methods/scope.js';
+export { expandScope, taskRef, type Expansion, type MethodLink, type MethodTask } from './methods/expand.js';
+export { compareExpansions, type ExpansionChange } from './methods/compare.js';
+export type * from './scope/survey.js';
+export { scopeOfSurvey, type Scope, type ScopeChoices } from './scope/scope-of-survey.js';
