@@ -1,3 +1,4 @@
+export { RepairModule } from './repair.module.js';
 export { repairEntities, repairMigrations } from './repair.schema.js';
 export type * from './document/repair-document.js';
 export { readRepair } from './document/read-repair.js';
@@ -37,5 +38,8 @@ export type { Progress } from './tasks/progress.js';
 export type { Standing } from './tasks/task-board.js';
 export type { Estimate, SeatDraft, TaskDraft, ThreePoint } from './tasks/task-draft.js';
 export { estimateOf } from './tasks/task-row.js';
+export { boardLoader } from './repair.loaders.js';
+export { Caution, Hazard, hazardOf } from './hazards/hazard.type.js';
+export { taskOf } from './tasks/task.records.js';
 export { type Board, YardBoard } from './tasks/yard-board.js';
 export { linkSentence } from './links/link-sentence.js';

@@ -12,8 +12,13 @@ import { Task } from './task.entity.js';
 
 /** How every task of an organisation stands at the yard's present minute. */
 export interface Board {
+  /** In the order in which they were entered. */
   tasks: Task[];
+  task: ReadonlyMap<string, Task>;
   links: Link[];
+  /** Links by the task that waits, and by the one that is waited for. */
+  linksInto: ReadonlyMap<string, Link[]>;
+  linksFrom: ReadonlyMap<string, Link[]>;
   progress: ReadonlyMap<string, Progress>;
   standing: ReadonlyMap<string, Standing>;
   timeZone: string;
@@ -43,13 +48,17 @@ export class YardBoard {
     const now = await this.clock.now(organisationId, manager);
     const tasks = await manager.find(Task, inOrder);
     const links = await manager.find(Link, inOrder);
-    const tallies = grouped(await manager.find(TallyEntity, inOrder));
-    const saySos = grouped(await manager.find(SaySo, inOrder));
+    const byTask = ({ taskId }: { taskId: string }) => taskId;
+    const tallies = grouped(await manager.find(TallyEntity, inOrder), byTask);
+    const saySos = grouped(await manager.find(SaySo, inOrder), byTask);
     const turnouts = await this.roster.turnouts(manager, organisationId);
     const taken = await this.roster.takenTasks(manager, organisationId, now);
     const days = dayBounds(timeZone);
     const progress = new Map(
-      tasks.map((task) => [task.id, progressOf(task, tallies(task.id), saySos(task.id), days)]),
+      tasks.map((task) => [
+        task.id,
+        progressOf(task, tallies.get(task.id) ?? [], saySos.get(task.id) ?? [], days),
+      ]),
     );
     const since = days.startOf(haulOut?.hauledOutOn ?? instantToLocal(now, timeZone).day);
     const standing = standings(
@@ -67,16 +76,27 @@ export class YardBoard {
       turnouts,
       { now, since },
     );
-    return { tasks, links, progress, standing, timeZone, now, turnoutMinutes: usualMinutes(turnouts) };
+    return {
+      tasks,
+      task: new Map(tasks.map((task) => [task.id, task])),
+      links,
+      linksInto: grouped(links, (link) => link.afterId),
+      linksFrom: grouped(links, (link) => link.beforeId),
+      progress,
+      standing,
+      timeZone,
+      now,
+      turnoutMinutes: usualMinutes(turnouts),
+    };
   }
 }
 
-function grouped<T extends { taskId: string }>(rows: T[]): (taskId: string) => T[] {
+function grouped<T>(rows: readonly T[], keyOf: (row: T) => string): Map<string, T[]> {
   const groups = new Map<string, T[]>();
   for (const row of rows) {
-    const group = groups.get(row.taskId);
+    const group = groups.get(keyOf(row));
     if (group) group.push(row);
-    else groups.set(row.taskId, [row]);
+    else groups.set(keyOf(row), [row]);
   }
-  return (taskId) => groups.get(taskId) ?? [];
+  return groups;
 }

@@ -1,0 +1,90 @@
+import { NodeRegistry } from '@ribband/access';
+import { CrewModule, YardDay } from '@ribband/crew';
+import { Database } from '@ribband/platform';
+import { Inject, Module, type OnModuleInit } from '@nestjs/common';
+import { In, type EntityTarget } from 'typeorm';
+import { haulOutInForce } from './haul-out/haul-out.records.js';
+import { HaulOutResolver } from './haul-out/haul-out.resolver.js';
+import { HaulOut } from './haul-out/haul-out.entity.js';
+import { LiftSlot } from './haul-out/lift-slot.entity.js';
+import { Vessel } from './haul-out/vessel.entity.js';
+import { SafetyResolver } from './hazards/safety.resolver.js';
+import { Link } from './links/link.entity.js';
+import { LinksResolver, TaskLinksResolver } from './links/links.resolver.js';
+import { Links } from './links/links.service.js';
+import { HullElement } from './openings/hull-element.entity.js';
+import { OpeningLimit } from './openings/opening-limit.entity.js';
+import { OpeningsResolver } from './openings/openings.resolver.js';
+import { Openings } from './openings/openings.service.js';
+import { RosterView } from './roster-view/roster-view.js';
+import { SaySos } from './tallies/say-so.service.js';
+import { TalliesResolver, TaskRecordResolver } from './tallies/tallies.resolver.js';
+import { Tallies } from './tallies/tallies.service.js';
+import { SeatResolver, TaskToolResolver } from './tasks/seat.resolver.js';
+import { TaskFieldsResolver } from './tasks/task-fields.resolver.js';
+import { Task } from './tasks/task.entity.js';
+import { TasksResolver } from './tasks/tasks.resolver.js';
+import { Tasks } from './tasks/tasks.service.js';
+import { YardBoard } from './tasks/yard-board.js';
+import { Tool } from './tools/tool.entity.js';
+import { ToolsResolver } from './tools/tools.resolver.js';
+
+/** Ids that begin with the word name rows of this type, which everybody at the yard may read. */
+const kinds: [
+  word: string,
+  typeName: string,
+  entity: EntityTarget<{ id: string; organisationId: string }>,
+][] = [
+  ['vessel', 'Vessel', Vessel],
+  ['haulout', 'HaulOut', HaulOut],
+  ['liftslot', 'LiftSlot', LiftSlot],
+  ['tool', 'Tool', Tool],
+  ['element', 'HullElement', HullElement],
+  ['limit', 'OpeningLimit', OpeningLimit],
+  ['task', 'Task', Task],
+  ['link', 'Link', Link],
+];
+
+/** The vessel and the work on her. */
+@Module({
+  imports: [CrewModule],
+  providers: [
+    RosterView,
+    YardBoard,
+    Tasks,
+    Links,
+    Tallies,
+    SaySos,
+    Openings,
+    HaulOutResolver,
+    SafetyResolver,
+    ToolsResolver,
+    OpeningsResolver,
+    TasksResolver,
+    TaskFieldsResolver,
+    SeatResolver,
+    TaskToolResolver,
+    LinksResolver,
+    TaskLinksResolver,
+    TalliesResolver,
+    TaskRecordResolver,
+  ],
+  exports: [RosterView, YardBoard],
+})
+export class RepairModule implements OnModuleInit {
+  constructor(
+    @Inject(NodeRegistry) private readonly nodes: NodeRegistry,
+    @Inject(Database) private readonly database: Database,
+    @Inject(YardDay) private readonly yardDay: YardDay,
+  ) {}
+
+  onModuleInit(): void {
+    this.yardDay.connect(
+      async (manager, organisationId) => (await haulOutInForce(manager, organisationId))?.timeZone ?? null,
+    );
+    for (const [word, typeName, entity] of kinds)
+      this.nodes.register(word, typeName, (ids, { organisationId }) =>
+        this.database.read.findBy(entity, { organisationId, id: In(ids) }),
+      );
+  }
+}
