@@ -1,5 +1,6 @@
 import { NodeRegistry } from '@ribband/access';
 import { Database } from '@ribband/platform';
+import { RepairModule, RosterView } from '@ribband/repair';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
 import { In } from 'typeorm';
 import { OpenPlaces } from './places/open-places.service.js';
@@ -8,12 +9,14 @@ import { PlacesResolver } from './places/places.resolver.js';
 import { Places } from './places/places.service.js';
 import { Posting } from './places/posting.service.js';
 import { seenPlaces } from './places/privacy.js';
+import { rosterSource } from './roster-source.js';
 import { TurnoutRuleEntity } from './turnouts/turnout-rule.entity.js';
 import { TurnoutsResolver } from './turnouts/turnouts.resolver.js';
 import { Turnouts } from './turnouts/turnouts.service.js';
 
 /** When the yard works, and who is on what at each turnout. */
 @Module({
+  imports: [RepairModule],
   providers: [Turnouts, Places, OpenPlaces, Posting, TurnoutsResolver, PlacesResolver],
   exports: [Turnouts, Places, Posting],
 })
@@ -22,9 +25,11 @@ export class RosterModule implements OnModuleInit {
     @Inject(NodeRegistry) private readonly nodes: NodeRegistry,
     @Inject(Database) private readonly database: Database,
     @Inject(Turnouts) private readonly turnouts: Turnouts,
+    @Inject(RosterView) private readonly view: RosterView,
   ) {}
 
   onModuleInit(): void {
+    this.view.connect(rosterSource);
     this.nodes.register('turnout', 'Turnout', (ids, { organisationId }) =>
       this.turnouts.byIds(organisationId, ids),
     );

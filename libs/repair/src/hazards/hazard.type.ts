@@ -32,7 +32,9 @@ export class Hazard {
   basis!: string;
 }
 
-@ObjectType({ description: 'A line to read before starting, and where it comes from.' })
+@ObjectType({
+  description: 'What to read before starting, and where it comes from. It never says that work is safe.',
+})
 export class Caution {
   @Field(() => String, { description: 'The line.' })
   words!: string;

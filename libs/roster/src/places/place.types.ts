@@ -1,17 +1,7 @@
 import { NamedHand } from '@ribband/crew';
+import { Caution } from '@ribband/repair';
 import { Field, ID, ObjectType } from '@nestjs/graphql';
 import { PlaceEntity } from './place.entity.js';
-
-@ObjectType({
-  description: 'What to read before starting, and where it comes from. It never says that work is safe.',
-})
-export class Caution {
-  @Field(() => String, { description: 'The caution in plain words.' })
-  words!: string;
-
-  @Field(() => String, { description: 'Citation, or that there is none.' })
-  basis!: string;
-}
 
 @ObjectType({ description: 'A place that you are permitted to take.' })
 export class OpenPlace {
