@@ -1,0 +1,202 @@
+import { EVER, WorkCalendar } from '../calendar.js';
+import { NetworkPass } from '../network.js';
+import type { Bottleneck } from '../plan.js';
+import type { Minute, Problem } from '../problem.js';
+import { Energy, type Windows } from './energy.js';
+import { loadsOf, mirrored, type Load } from './loads.js';
+import { Reach } from './reach.js';
+import { SkillLoad } from './skill-load.js';
+
+/**
+ * Tries to show that everything can't be ready by a minute (destructive bound: Klein and Scholl 1999, from memory).
+ *
+ * A deadline gives every task a window from its early start to its late end. Each test may find that some windows
+ * can't all be kept; whatever a test finds holds for every plan, so a minute once refuted stays refuted.
+ */
+export class Refuter {
+  readonly calendar: WorkCalendar;
+  readonly #pass: NetworkPass;
+  readonly #reach: Reach;
+  readonly #loads: Load[];
+  readonly #energies: Energy[];
+  readonly #back: Energy[];
+  readonly #skills: SkillLoad;
+  readonly #release: Int32Array;
+  readonly #windows: Windows;
+  readonly #turned: Windows;
+  readonly #live: number[];
+  readonly #pairs: Pair[];
+  /** The earliest ready minute with people and tools unlimited; NEVER where the turnouts run out. */
+  readonly path: Minute;
+  /** What the last refutation by `skillLoad` or `energy` found short. */
+  bottleneck: Bottleneck | null = null;
+
+  constructor(readonly problem: Problem) {
+    const n = problem.tasks.length;
+    this.calendar = new WorkCalendar(problem.turnouts);
+    this.#reach = new Reach(problem, this.calendar);
+    this.#pass = new NetworkPass(problem, this.#reach);
+    if (this.#pass.circle) throw new RangeError('links go round in a circle');
+    this.#release = this.#pass.release.slice();
+    this.path = this.#pass.forward();
+    this.#loads = loadsOf(problem, this.#reach);
+    const starts = Math.max(24, Math.min(400, Math.round(4e6 / (n + 1) / (this.#loads.length + 1))));
+    this.#energies = this.#loads.map((load) => new Energy(load, starts));
+    this.#back = this.#loads.map((load) => new Energy(mirrored(load), starts));
+    this.#skills = new SkillLoad(problem, this.#reach);
+    this.#windows = { from: new Float64Array(n), to: new Float64Array(n) };
+    this.#turned = { from: new Float64Array(n), to: new Float64Array(n) };
+    this.#live = problem.tasks.flatMap((task, i) => (task.progress.kind === 'done' ? [] : [i]));
+    this.#pairs = pairsOf(this.#loads, problem);
+  }
+
+  forget(): void {
+    this.bottleneck = null;
+  }
+
+  /** Windows alone: somebody starts later than they may, whatever the people and tools. */
+  byPath(deadline: Minute): boolean {
+    this.#pass.release.set(this.#release);
+    this.#pass.due.fill(deadline);
+    this.#pass.forward();
+    return !this.#windowsOpen(deadline);
+  }
+
+  /** Some tool, or some people, have more to do between two minutes than they can. */
+  byEnergy(deadline: Minute): boolean {
+    if (this.byPath(deadline)) return true;
+    this.#read();
+    const failed = this.#energies.find((energy) => !energy.holds(this.#windows));
+    if (!failed) return false;
+    this.bottleneck = this.#bottleneckOf(failed);
+    return true;
+  }
+
+  bySkillLoad(deadline: Minute): boolean {
+    if (this.byPath(deadline)) return true;
+    const short = this.#skills.shortage(this.#pass.earlyStart, this.#pass.lateFinish);
+    if (short) this.bottleneck = short;
+    return short !== null;
+  }
+
+  /** Everything together: each test narrows the windows for the others until nothing moves. */
+  byNarrowing(deadline: Minute, rounds: number): boolean {
+    if (this.byPath(deadline)) return true;
+    const { release, due } = this.#pass;
+    const raised = new Uint8Array(this.problem.tasks.length);
+    const lowered = new Uint8Array(this.problem.tasks.length);
+    for (let round = 0; round < rounds; round++) {
+      this.#read();
+      raised.fill(0);
+      lowered.fill(0);
+      if (!this.#pushPairs(raised, lowered)) return true;
+      for (const energy of this.#energies) if (!energy.push(this.#windows, raised)) return true;
+      this.#turn();
+      for (const energy of this.#back) if (!energy.push(this.#turned, lowered)) return true;
+      let moved = false;
+      for (const i of this.#live) {
+        if (this.problem.tasks[i].progress.kind === 'waiting' && raised[i]) {
+          release[i] = Math.max(release[i], this.calendar.startOf(this.#windows.from[i]));
+          moved = true;
+        }
+        if (lowered[i]) {
+          const to = Math.min(this.#windows.to[i], this.calendar.total - this.#turned.from[i]);
+          due[i] = Math.min(due[i], this.calendar.endOf(to));
+          moved = true;
+        }
+      }
+      if (!moved) break;
+      this.#pass.forward();
+      if (!this.#windowsOpen(deadline)) return true;
+    }
+    return this.#skills.shortage(this.#pass.earlyStart, this.#pass.lateFinish) !== null;
+  }
+
+  #windowsOpen(deadline: Minute): boolean {
+    const { earlyStart, earlyFinish, lateStart, lateFinish } = this.#pass;
+    this.#pass.backward(deadline);
+    for (const i of this.#live) {
+      if (lateFinish[i] < earlyFinish[i]) return false;
+      if (lateStart[i] < earlyStart[i] && this.problem.tasks[i].progress.kind === 'waiting') return false;
+    }
+    return true;
+  }
+
+  #read(): void {
+    const { earlyStart, lateFinish } = this.#pass;
+    for (const i of this.#live) {
+      this.#windows.from[i] = this.calendar.worked(Math.max(earlyStart[i], this.problem.now));
+      this.#windows.to[i] = this.calendar.worked(lateFinish[i]);
+    }
+  }
+
+  #turn(): void {
+    for (const i of this.#live) {
+      this.#turned.from[i] = this.calendar.total - this.#windows.to[i];
+      this.#turned.to[i] = this.calendar.total - this.#windows.from[i];
+    }
+  }
+
+  /** Two that can't run side by side: where one can't be first, the other is. */
+  #pushPairs(raised: Uint8Array, lowered: Uint8Array): boolean {
+    const { from, to } = this.#windows;
+    for (const { a, b, minutesA, minutesB } of this.#pairs) {
+      const aFirst = from[a] + minutesA + minutesB <= to[b];
+      const bFirst = from[b] + minutesB + minutesA <= to[a];
+      if (!aFirst && !bFirst) return false;
+      if (aFirst && bFirst) continue;
+      const [first, second, length, other] = aFirst ? [a, b, minutesA, minutesB] : [b, a, minutesB, minutesA];
+      if (from[second] < from[first] + length) {
+        from[second] = from[first] + length;
+        raised[second] = 1;
+      }
+      if (to[first] > to[second] - other) {
+        to[first] = to[second] - other;
+        lowered[first] = 1;
+      }
+    }
+    return true;
+  }
+
+  #bottleneckOf(energy: Energy): Bottleneck | null {
+    const { name } = energy.load;
+    if ('tool' in name) return null;
+    const from = this.calendar.startOf(energy.failedFrom);
+    const to = Math.max(from, this.calendar.endOf(energy.failedTo));
+    return {
+      ...name,
+      needed: Math.round(energy.needed),
+      there: Math.round(energy.there),
+      from: Math.max(from, EVER),
+      to,
+    };
+  }
+}
+
+interface Pair {
+  a: number;
+  b: number;
+  minutesA: number;
+  minutesB: number;
+}
+
+/** More tasks than that on one load are not paired: their number grows with the square. */
+const MOST_IN_PAIRS = 200;
+
+/** Tasks in one piece that ask together for more than there ever is of something. */
+function pairsOf(loads: Load[], problem: Problem): Pair[] {
+  const n = problem.tasks.length;
+  const pairs = new Map<number, Pair>();
+  for (const load of loads) {
+    const items = load.items.filter((item) => item.whole);
+    if (items.length > MOST_IN_PAIRS) continue;
+    items.forEach((one, k) => {
+      for (const other of items.slice(k + 1)) {
+        if (one.height + other.height <= load.most) continue;
+        const [x, y] = one.task < other.task ? [one, other] : [other, one];
+        pairs.set(x.task * n + y.task, { a: x.task, b: y.task, minutesA: x.minutes, minutesB: y.minutes });
+      }
+    });
+  }
+  return [...pairs.values()];
+}
