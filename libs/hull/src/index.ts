@@ -61,3 +61,6 @@ export { expandScope, taskRef, type Expansion, type MethodLink, type MethodTask 
 export { compareExpansions, type ExpansionChange } from './methods/compare.js';
 export type * from './scope/survey.js';
 export { scopeOfSurvey, type Scope, type ScopeChoices } from './scope/scope-of-survey.js';
+export * from './timber/log-rules.js';
+export * from './timber/moisture.js';
+export * from './timber/sizes.js';
