@@ -123,28 +123,26 @@ describe('the engine’s problem from the yard’s records', () => {
     expect(problem.people[1]?.stays.slice(0, 2).map((stay) => stay.turnout)).toEqual([1, 2]);
   });
 
-  it('lets glue and deliveries run on by themselves', () => {
-    const glued = task('glue', {
-      state: 'done',
-      startedAt: at('2027-03-06', '09:00'),
-      endedAt: at('2027-03-06', '14:00'),
-    });
+  it('counts down time that passes by itself, and keeps what is done where it was', () => {
     const tasks = [
-      glued,
-      task('set', { kind: 'elapsed', minutes: day, workLeftPersonMinutes: null }),
-      task('delivery', { kind: 'elapsed', minutes: 28 * day, workLeftPersonMinutes: null }),
-      task('after', { kind: 'elapsed', minutes: day, workLeftPersonMinutes: null }),
-      task('undone'),
+      task('set', {
+        kind: 'elapsed',
+        minutes: 28 * day,
+        workLeftPersonMinutes: null,
+        startedAt: at('2027-03-06', '00:00'),
+      }),
+      task('glue', {
+        state: 'done',
+        startedAt: at('2027-03-06', '09:00'),
+        endedAt: at('2027-03-06', '14:00'),
+      }),
     ];
-    const links = [link('glue', 'set', { lagMinutes: 60 }), link('undone', 'after')];
-    const problem = problemOf({ tasks, links, now: at('2027-03-08', '07:00') });
-    const now = 2 * day + 7 * 60;
-    expect(problem.tasks[1]?.progress).toEqual({ kind: 'done', startedAt: 900, endedAt: 900 + day });
-    expect(problem.tasks[2]).toMatchObject({
+    const problem = problemOf({ tasks, now: at('2027-03-08', '07:00') });
+    expect(problem.tasks[0]).toMatchObject({
       progress: { kind: 'under way', startedAt: 0 },
-      effort: { kind: 'elapsed', minutes: 28 * day - now },
+      effort: { kind: 'elapsed', minutes: 26 * day - 7 * 60 },
     });
-    expect(problem.tasks[3]?.progress).toEqual({ kind: 'waiting' });
+    expect(problem.tasks[1]?.progress).toEqual({ kind: 'done', startedAt: 540, endedAt: 840 });
   });
 
   it('does not plan held work for the coming week', () => {

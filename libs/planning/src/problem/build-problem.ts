@@ -3,7 +3,7 @@ import { instantToLocal } from '@ribband/platform';
 import { Clearances, isMinorOn } from './clearances.js';
 import { PlanClock } from './minutes.js';
 import { buildPeople } from './people.js';
-import { standings, type Standing } from './progress.js';
+import { standingOf, type Standing } from './progress.js';
 import { readyScope } from './scope.js';
 import type { TaskRecord, YardRecords } from './yard-records.js';
 
@@ -12,6 +12,8 @@ export interface BuiltProblem {
   problem: Problem;
   /** The instant of the problem's minute 0. */
   epochAt: number;
+  /** Ids of the records behind `problem.links`, in its order. */
+  linkIds: string[];
 }
 
 /** Places taken for turnouts that start within this time are kept whatever it costs. */
@@ -28,7 +30,6 @@ export function buildProblem(yard: YardRecords): BuiltProblem {
   const now = clock.minuteFrom(yard.now);
   const today = instantToLocal(yard.now, yard.timeZone).day;
   const scope = readyScope(yard.tasks, yard.links);
-  const standing = standings(yard, scope.links, clock);
   const clearances = new Clearances(yard);
   const people = buildPeople(yard, clearances, clock, today);
   const index = {
@@ -42,7 +43,7 @@ export function buildProblem(yard: YardRecords): BuiltProblem {
   const minors = yard.hands.some((hand) => isMinorOn(hand, today));
   const adultSkill = minors ? addAdultSkill(yard, people, today) : null;
   const tasks = scope.tasks.map((task) =>
-    buildTask(task, standing.get(task.id), { clock, now, clearances, index, adultSkill }),
+    buildTask(task, standingOf(task, now, clock), { clock, now, clearances, index, adultSkill }),
   );
   const turnouts = yard.turnouts.map(({ id, startsAt, endsAt }) => ({
     id,
@@ -78,7 +79,7 @@ export function buildProblem(yard: YardRecords): BuiltProblem {
     posted: buildPostings(yard, tasks, clock, now, index),
     aim: { gate: clock.minute(gate.startsAt), slots: yard.slots.map((slot) => clock.minute(slot.startsAt)) },
   };
-  return { problem, epochAt: clock.epochAt };
+  return { problem, epochAt: clock.epochAt, linkIds: scope.links.map((link) => link.id) };
 }
 
 /** A skill of our own by which somebody under 18 never makes up a crew without an adult. */
@@ -98,7 +99,7 @@ interface Around {
   adultSkill: number | null;
 }
 
-function buildTask(task: TaskRecord, standing: Standing | undefined, around: Around): Task {
+function buildTask(task: TaskRecord, standing: Standing, around: Around): Task {
   const { clock, now, clearances, index } = around;
   const isDropped = task.state === 'dropped';
   const effort = isDropped ? ({ kind: 'hold' } as const) : effortOf(task, standing);
@@ -129,7 +130,7 @@ function buildTask(task: TaskRecord, standing: Standing | undefined, around: Aro
     opens: task.opens.map((element) => at(index.elements, element)),
     closes: task.closes.map((element) => at(index.elements, element)),
     notBefore: notBefore(task, clock, now),
-    progress: standing?.progress ?? { kind: 'waiting' },
+    progress: standing.progress,
   };
   if (isDropped)
     return {
@@ -155,7 +156,7 @@ function seatAnAdult(task: Task, skill: number, adultClearance: number): void {
   else task.clearances.push(adultClearance);
 }
 
-function effortOf(task: TaskRecord, standing: Standing | undefined): Effort {
+function effortOf(task: TaskRecord, standing: Standing): Effort {
   switch (task.kind) {
     case 'work':
       return {
@@ -163,9 +164,9 @@ function effortOf(task: TaskRecord, standing: Standing | undefined): Effort {
         personMinutes: Math.max(task.state === 'done' ? 0 : 1, Math.round(task.workLeftPersonMinutes ?? 0)),
       };
     case 'fixed':
-      return { kind: 'fixed', minutes: standing?.minutesLeft ?? 0 };
+      return { kind: 'fixed', minutes: standing.minutesLeft };
     case 'elapsed':
-      return { kind: 'elapsed', minutes: standing?.minutesLeft ?? 0 };
+      return { kind: 'elapsed', minutes: standing.minutesLeft };
     case 'hold':
     case 'launch':
       return { kind: 'hold' };

@@ -1,23 +1,13 @@
 import type { Add, Refs } from './refs.js';
 import type { YardDocument } from './yard-document.js';
 
-/**
- * Links name two tasks and never run in a circle.
- *
- * Each task has two ends, its start and its finish, and its start comes before its finish. A link ties an end of one
- * task to an end of another. So two tasks that start together and end together in the other order are no circle, and
- * a circle is a way from an end back to itself.
- */
+/** Ways on from each task: the task that waits for it, and which link says so. */
+type Ways = Map<string, { after: string; link: number }[]>;
+
+/** Links name two tasks and never run in a circle, whichever ends they tie. */
 export function checkLinks(document: YardDocument, refs: Refs, add: Add): void {
   const seen = new Set<string>();
-  const next = new Map<string, { end: string; link: number | null }[]>();
-  const step = (from: string, end: string, link: number | null) => {
-    const ways = next.get(from);
-    if (ways) ways.push({ end, link });
-    else next.set(from, [{ end, link }]);
-  };
-  for (const { ref } of document.tasks) step(`start ${ref}`, `finish ${ref}`, null);
-
+  const ways: Ways = new Map(document.tasks.map(({ ref }) => [ref, []]));
   document.links.forEach((link, i) => {
     const path = `links[${String(i)}]`;
     const known = [
@@ -32,53 +22,42 @@ export function checkLinks(document: YardDocument, refs: Refs, add: Add): void {
     const key = `${link.before} ${link.after} ${link.relation}`;
     if (seen.has(key)) add(path, `the same link stands twice: ${key}`, 'each link once');
     seen.add(key);
-    const [from, to] = link.relation.split('-to-');
-    step(`${String(from)} ${link.before}`, `${String(to)} ${link.after}`, i);
+    ways.get(link.before)?.push({ after: link.after, link: i });
   });
-  reportCircles(next, add);
-  checkClosers(document, next, add);
+  reportCircles(ways, add);
+  checkClosers(document, ways, add);
 }
 
 /** Depth first; each way back into the path walked is a circle. It is told at the last of its links. */
-function reportCircles(next: Map<string, { end: string; link: number | null }[]>, add: Add): void {
+function reportCircles(ways: Ways, add: Add): void {
   const state = new Map<string, 'open' | 'shut'>();
-  for (const root of next.keys()) {
+  for (const root of ways.keys()) {
     if (state.has(root)) continue;
-    const path = [{ end: root, way: 0 }];
+    const path = [{ task: root, way: 0 }];
     state.set(root, 'open');
-    while (path.length > 0) {
-      const here = path[path.length - 1];
-      if (!here) break;
-      const ways = next.get(here.end) ?? [];
-      const taken = ways[here.way++];
+    for (let here = path.at(-1); here; here = path.at(-1)) {
+      const taken = ways.get(here.task)?.[here.way++];
       if (!taken) {
-        state.set(here.end, 'shut');
+        state.set(here.task, 'shut');
         path.pop();
-      } else if (state.get(taken.end) === 'open') {
-        const from = path.findIndex((step) => step.end === taken.end);
-        const tasks = path.slice(from).map((step) => step.end.slice(step.end.indexOf(' ') + 1));
-        const names = tasks.filter((name, k) => tasks.indexOf(name) === k);
-        const links = path.slice(from).map((step) => next.get(step.end)?.[step.way - 1]?.link ?? -1);
-        const link = Math.max(...links);
+      } else if (state.get(taken.after) === 'open') {
+        const circle = path.slice(path.findIndex((step) => step.task === taken.after));
+        const last = Math.max(...circle.map((step) => ways.get(step.task)?.[step.way - 1]?.link ?? 0));
         add(
-          `links[${String(link)}]`,
-          `closes a circle: ${[...names, names[0] ?? ''].join(', then ')}`,
+          `links[${String(last)}]`,
+          `closes a circle: ${[...circle.map((step) => step.task), taken.after].join(', then ')}`,
           'links that run one way; take one of these away',
         );
-      } else if (!state.has(taken.end)) {
-        state.set(taken.end, 'open');
-        path.push({ end: taken.end, way: 0 });
+      } else if (!state.has(taken.after)) {
+        state.set(taken.after, 'open');
+        path.push({ task: taken.after, way: 0 });
       }
     }
   }
 }
 
 /** What closes an element can't be something that its opener has to wait for. */
-function checkClosers(
-  document: YardDocument,
-  next: Map<string, { end: string; link: number | null }[]>,
-  add: Add,
-): void {
+function checkClosers(document: YardDocument, ways: Ways, add: Add): void {
   const opener = new Map(
     document.tasks.flatMap((task) => task.opens.map((element) => [element, task.ref] as const)),
   );
@@ -86,10 +65,11 @@ function checkClosers(
     const openers = new Set(task.closes.map((element) => opener.get(element)));
     openers.delete(task.ref);
     if (openers.size === 0) return;
-    const later = reachable(`finish ${task.ref}`, next);
+    const later = new Set([task.ref]);
+    for (const ref of later) for (const way of ways.get(ref) ?? []) later.add(way.after);
     task.closes.forEach((element, e) => {
       const by = opener.get(element);
-      if (by !== undefined && later.has(`start ${by}`))
+      if (by !== undefined && by !== task.ref && later.has(by))
         add(
           `tasks[${String(i)}].closes[${String(e)}]`,
           `${by} opens ${element} but has to wait for ${task.ref}, which closes it`,
@@ -97,10 +77,4 @@ function checkClosers(
         );
     });
   });
-}
-
-function reachable(from: string, next: Map<string, { end: string }[]>): Set<string> {
-  const seen = new Set([from]);
-  for (const end of seen) for (const way of next.get(end) ?? []) seen.add(way.end);
-  return seen;
 }

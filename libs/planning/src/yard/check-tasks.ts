@@ -27,7 +27,7 @@ export function checkTasks(document: YardDocument, refs: Refs, add: Add): void {
         );
     });
     const progress = task.progress;
-    if (progress?.endedOn != null && progress.endedOn < progress.startedOn)
+    if (progress && progress.endedOn !== null && progress.endedOn < progress.startedOn)
       add(`${path}.progress.endedOn`, 'ends before it starts', `${progress.startedOn} or later, or null`);
   });
   checkOpenings(document, refs, add);
@@ -80,7 +80,8 @@ function checkCrew(task: YardTask, path: string, add: Add): void {
 }
 
 function checkOneGo(task: YardTask, longest: number, path: string, add: Add): void {
-  if (!task.oneGo || !task.estimate) return;
+  const staysInATurnout = task.kind === 'fixed' || (task.kind === 'work' && task.oneGo);
+  if (!staysInATurnout || !task.estimate) return;
   const { efficient, max } = task.crew;
   const rate = efficient + (max - efficient) * task.extraHandShare;
   const estimate = task.estimate;
@@ -90,7 +91,7 @@ function checkOneGo(task: YardTask, longest: number, path: string, add: Add): vo
       : estimate.by === 'work'
         ? estimate.personMinutes.likely / rate
         : (estimate.count / estimate.perPersonHour.likely) * (60 / rate);
-  if (task.kind !== 'elapsed' && Number.isFinite(minutes) && minutes > longest)
+  if (Number.isFinite(minutes) && minutes > longest)
     add(
       `${path}.oneGo`,
       `takes ${String(Math.ceil(minutes))} minutes in one go even with its largest crew`,

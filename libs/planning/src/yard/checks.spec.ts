@@ -163,26 +163,6 @@ describe('a yard document at the door', () => {
     expect(faultsAfter(change)).toEqual(expect.arrayContaining([expect.stringContaining(expected)]));
   });
 
-  it('lets two tasks start together and end together the other way round', () => {
-    const both = (y: YardDocument) => {
-      y.links.push({
-        before: 'pull-nails',
-        after: 'saw-plank',
-        relation: 'start-to-start',
-        lagMinutes: 0,
-        lagKind: 'elapsed',
-      });
-      y.links.push({
-        before: 'saw-plank',
-        after: 'pull-nails',
-        relation: 'finish-to-finish',
-        lagMinutes: 0,
-        lagKind: 'elapsed',
-      });
-    };
-    expect(faultsAfter(both)).toEqual([]);
-  });
-
   it('refuses a closing task that its opener has to wait for', () => {
     const turned = (y: YardDocument) => {
       y.links = y.links.filter((link) => link.before !== 'pull-nails');

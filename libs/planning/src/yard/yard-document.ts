@@ -1,3 +1,4 @@
+import { hazardCodes } from '@ribband/repair';
 import { z } from 'zod';
 
 /**
@@ -64,26 +65,6 @@ const estimate = z.discriminatedUnion('by', [
   /** A length of time whatever the crew: minutes. */
   z.strictObject({ by: z.literal('time'), minutes: threePoint(1) }),
 ]);
-
-export const hazardCodes = [
-  'lead',
-  'eye',
-  'dust',
-  'noise',
-  'strain',
-  'lifting',
-  'crush',
-  'fall',
-  'hot-work',
-  'machine',
-  'burn',
-  'chemical',
-  'enclosed-space',
-  'wet',
-  'drowning',
-  'fatigue',
-  'electric',
-] as const;
 
 const liftSlot = z.strictObject({
   ref,

@@ -1,0 +1,140 @@
+import { CardKind, crewHands, leastAgeFor, Skill, staysOf } from '@ribband/crew';
+import {
+  type Board,
+  HaulOut,
+  hazardsOf,
+  HullElement,
+  LiftSlot,
+  OpeningLimit,
+  Seat,
+  type Task,
+  TaskOpening,
+  TaskTool,
+  Tool,
+  YardBoard,
+} from '@ribband/repair';
+import { PlaceEntity, TurnoutEntity } from '@ribband/roster';
+import { Inject, Injectable } from '@nestjs/common';
+import { IsNull, type EntityManager } from 'typeorm';
+import type { TaskRecord, YardRecords } from '../problem/yard-records.js';
+
+/** Reads everything that a plan is made from, at one moment. */
+@Injectable()
+export class YardLoader {
+  constructor(@Inject(YardBoard) private readonly board: YardBoard) {}
+
+  /** @returns null before a yard was read in */
+  async load(manager: EntityManager, organisationId: string): Promise<YardRecords | null> {
+    const inOrder = { where: { organisationId }, order: { id: 'ASC' } } as const;
+    const haulOut = await manager.findOne(HaulOut, { where: { organisationId }, order: { id: 'DESC' } });
+    if (!haulOut) return null;
+    const board = await this.board.of(manager, organisationId);
+    const slots = await manager.find(LiftSlot, {
+      where: { haulOutId: haulOut.id },
+      order: { startsAt: 'ASC' },
+    });
+    const turnouts = await manager.find(TurnoutEntity, {
+      where: { organisationId, cancelledAt: IsNull() },
+      order: { startsAt: 'ASC' },
+    });
+    const dated = turnouts.map(({ id, heldOn, startsAt, endsAt }) => ({ id, on: heldOn, startsAt, endsAt }));
+    const hands = await crewHands(manager, organisationId);
+    const places = await manager.find(PlaceEntity, inOrder);
+    const toCome = dated.filter((turnout) => turnout.endsAt > board.now);
+    return {
+      timeZone: haulOut.timeZone,
+      now: board.now,
+      hauledOutOn: haulOut.hauledOutOn,
+      slots: slots.map(({ id, kind, startsAt, liftsOn }) => ({ id, kind, startsAt, on: liftsOn })),
+      skills: await manager.find(Skill, inOrder),
+      cardKinds: await manager.find(CardKind, inOrder),
+      tools: await manager.find(Tool, inOrder),
+      elements: await manager.find(HullElement, inOrder),
+      openingLimits: await manager.find(OpeningLimit, inOrder),
+      tasks: await taskRecords(manager, organisationId, board),
+      links: board.links.map(({ id, beforeId, afterId, relation, lagMinutes, lagKind }) => {
+        return { id, beforeId, afterId, relation, lagMinutes, lagKind };
+      }),
+      turnouts: dated,
+      hands: hands.map((hand) => ({
+        id: hand.id,
+        name: hand.name,
+        bornOn: hand.bornOn,
+        levels: hand.levels,
+        cards: hand.cards,
+        showUpChance: hand.showUpChance,
+        minutesAWeek: hand.minutesAWeek,
+        minutesATurnout: hand.minutesATurnout,
+        stays: staysOf(hand.rules, hand.exceptions, toCome, haulOut.timeZone),
+      })),
+      places: places.flatMap(({ taskId, turnoutId, volunteerId, state, startsAt, endsAt }) =>
+        volunteerId === null ? [] : [{ taskId, turnoutId, handId: volunteerId, state, startsAt, endsAt }],
+      ),
+    };
+  }
+}
+
+async function taskRecords(
+  manager: EntityManager,
+  organisationId: string,
+  board: Board,
+): Promise<TaskRecord[]> {
+  const inOrder = { where: { organisationId }, order: { id: 'ASC' } } as const;
+  const seats = byTask(await manager.find(Seat, inOrder));
+  const tools = byTask(await manager.find(TaskTool, inOrder));
+  const openings = byTask(await manager.find(TaskOpening, inOrder));
+  return board.tasks.map((task) => {
+    const opens = openings(task.id).flatMap(({ does, elementId }) => (does === 'opens' ? [elementId] : []));
+    const closes = openings(task.id).flatMap(({ does, elementId }) => (does === 'closes' ? [elementId] : []));
+    return {
+      id: task.id,
+      title: task.title,
+      kind: task.kind,
+      ...standingRecord(task, board),
+      minutes: task.estimateBy === 'time' ? Math.round(task.likely ?? 0) : null,
+      crew: { min: task.crewMin, efficient: task.crewEfficient, max: task.crewMax },
+      seats: seats(task.id).map(({ skillId, level, count, cardKindIds }) => {
+        return { skillId, level, count, cardIds: cardKindIds };
+      }),
+      cardIds: task.cardKindIds,
+      leastAge: leastAgeFor({
+        hazards: hazardsOf(task),
+        leastAge: task.leastAge,
+        dismantles: opens.length > 0,
+      }),
+      oneGo: task.oneGo,
+      setUpMinutes: task.setUpMinutes,
+      extraHandShare: task.extraHandShare,
+      learnerShare: task.learnerShare,
+      tools: tools(task.id).map(({ toolId, count }) => ({ toolId, count })),
+      opens,
+      closes,
+      notBefore: task.notBefore,
+    };
+  });
+}
+
+function standingRecord(
+  task: Task,
+  board: Board,
+): Pick<TaskRecord, 'state' | 'isHeld' | 'startedAt' | 'endedAt' | 'workLeftPersonMinutes'> {
+  const standing = board.standing.get(task.id);
+  const isDone = standing?.doneAt !== undefined && standing.doneAt !== null && standing.state !== 'dropped';
+  return {
+    state: standing?.state === 'dropped' ? 'dropped' : isDone ? 'done' : 'open',
+    isHeld: standing?.state === 'held',
+    startedAt: standing?.begunAt ?? null,
+    endedAt: isDone ? standing.doneAt : null,
+    workLeftPersonMinutes: board.progress.get(task.id)?.workLeft?.likely ?? null,
+  };
+}
+
+function byTask<T extends { taskId: string }>(rows: readonly T[]): (taskId: string) => T[] {
+  const groups = new Map<string, T[]>();
+  for (const row of rows) {
+    const group = groups.get(row.taskId);
+    if (group) group.push(row);
+    else groups.set(row.taskId, [row]);
+  }
+  return (taskId) => groups.get(taskId) ?? [];
+}

@@ -1,0 +1,204 @@
+import type { Outcome, Problem } from '@ribband/engine';
+import { checkProblem } from '@ribband/engine';
+import {
+  Bus,
+  type ComputeControl,
+  type ComputeHandler,
+  ComputeJobHandler,
+  type ComputeTask,
+  Database,
+  GiveUp,
+  RealClock,
+  Revisions,
+} from '@ribband/platform';
+import { Inject, Injectable } from '@nestjs/common';
+import { z } from 'zod';
+import { PlanInForceEntity } from '../plans/plan-in-force.entity.js';
+import { PlanInputEntity } from '../plans/plan-input.entity.js';
+import { type PlanInput, unsealed } from '../plans/plan-input.js';
+import { type PlanNews, planTopic } from '../plans/plan-news.js';
+import { PlanEntity } from '../plans/plan.entity.js';
+import { buildProblem } from '../problem/build-problem.js';
+import { DayWords } from '../words/days.js';
+import { wishSentence } from '../words/wishes.js';
+import { YardLoader } from './load-yard.js';
+import { publish } from './publish.js';
+import { runEngine } from './run-engine.js';
+import { PlanningSettings } from './settings.js';
+import { warmPlan } from './warm-plan.js';
+
+const payload = z.object({ seconds: z.number().min(0.1).max(600).optional() });
+
+/** What the run shows of itself while it computes. */
+export interface PlanProgress {
+  schedules: number;
+  /** Epoch milliseconds. */
+  bestReadyAt: number | null;
+  boundReadyAt: number | null;
+  /** Of the time that it may take, 0 to 1. */
+  fraction: number;
+}
+
+/** The input that was read, with the state of the records that it was read from. */
+interface ReadInput {
+  input: PlanInput;
+  revision: number;
+}
+
+/** Always the same, so that a plan can be computed again from its input. */
+const seed = 1;
+const betweenPublications = 1_000;
+
+/** Computes a plan of the newest records and puts it in force: a first one at once, then better ones. */
+@Injectable()
+@ComputeJobHandler('plan')
+export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
+  readonly payload = payload;
+  readonly tries = 3;
+  readonly runTwice =
+    'It reads the newest records again and publishes only what is newer or better than the plan in force.';
+
+  constructor(
+    @Inject(Database) private readonly database: Database,
+    @Inject(Revisions) private readonly revisions: Revisions,
+    @Inject(RealClock) private readonly clock: RealClock,
+    @Inject(Bus) private readonly bus: Bus,
+    @Inject(YardLoader) private readonly yard: YardLoader,
+    @Inject(PlanningSettings) private readonly settings: PlanningSettings,
+  ) {}
+
+  async run(task: ComputeTask<z.infer<typeof payload>>, control: ComputeControl): Promise<void> {
+    const read = await this.read(task.organisationId);
+    const millis = (task.payload.seconds ?? this.settings.seconds) * 1_000;
+    const released: string[] = [];
+    for (;;) {
+      const outcome = await this.search(task, read, millis, released, control);
+      const freed = outcome.kind === 'plan' ? [] : release(read.input, outcome);
+      if (freed.length === 0) {
+        await this.publish(task, read, outcome, released, control);
+        return;
+      }
+      released.push(...freed);
+    }
+  }
+
+  /** The records as the engine sees them, all of one moment. */
+  private async read(organisationId: string): Promise<ReadInput> {
+    return this.database.snapshot(async (manager) => {
+      const yard = await this.yard.load(manager, organisationId);
+      if (!yard) throw new GiveUp('There is no haul-out yet: import a yard first.');
+      const { problem, epochAt, linkIds } = buildProblem(yard);
+      refuseMalformed(problem);
+      const inForce = await manager.findOneBy(PlanInForceEntity, { organisationId });
+      const old = inForce?.planId ? await manager.findOneBy(PlanEntity, { id: inForce.planId }) : null;
+      const kept = old ? await manager.findOneBy(PlanInputEntity, { id: old.inputId }) : null;
+      const warm =
+        old && kept && old.outcome.kind === 'plan'
+          ? warmPlan({ input: unsealed(kept), plan: old.outcome.plan }, problem, epochAt)
+          : null;
+      const slots = yard.slots.map(({ id, kind, startsAt }) => ({ id, kind, startsAt }));
+      return {
+        revision: await this.revisions.current(manager, organisationId),
+        input: {
+          format: 'ribband-plan-input/1',
+          epochAt,
+          timeZone: yard.timeZone,
+          slots,
+          linkIds,
+          problem,
+          seed,
+          warm,
+        },
+      };
+    });
+  }
+
+  /** One search. Better plans are put in force while it goes on, the first one at once. */
+  private async search(
+    task: ComputeTask,
+    read: ReadInput,
+    millis: number,
+    notices: string[],
+    control: ComputeControl,
+  ): Promise<Outcome> {
+    const { input } = read;
+    const startedAt = this.clock.now();
+    const instant = (minute: number | null) => (minute === null ? null : input.epochAt + minute * 60_000);
+    let publishing: Promise<void> = Promise.resolve();
+    let publishedAt = -Infinity;
+    const outcome = await runEngine(input, {
+      millis,
+      signal: control.signal,
+      onWork: ({ schedules, ready, bound }) => {
+        control.report({
+          schedules,
+          bestReadyAt: instant(ready),
+          boundReadyAt: instant(bound),
+          fraction: Math.min(1, (this.clock.now() - startedAt) / millis),
+        } satisfies PlanProgress);
+      },
+      onBetter: (plan) => {
+        if (this.clock.now() - publishedAt < betweenPublications) return;
+        publishedAt = this.clock.now();
+        publishing = publishing.then(() =>
+          this.publish(task, read, { kind: 'plan', plan }, notices, control),
+        );
+        // Its failure is met where it is awaited.
+        publishing.catch(() => undefined);
+      },
+    });
+    await publishing;
+    return outcome;
+  }
+
+  private async publish(
+    task: ComputeTask,
+    { input, revision }: ReadInput,
+    outcome: Outcome,
+    notices: string[],
+    control: ComputeControl,
+  ): Promise<void> {
+    const { id: jobId, organisationId } = task;
+    const madeAt = this.clock.now();
+    await control.publish(async (manager) => {
+      const plan = await publish(manager, {
+        organisationId,
+        jobId,
+        revision,
+        input,
+        outcome,
+        notices,
+        madeAt,
+      });
+      if (plan)
+        this.bus.publishAfter(manager, planTopic(organisationId), {
+          planId: plan.id,
+          revision,
+          readyAt: plan.readyAt,
+        } satisfies PlanNews);
+    });
+  }
+}
+
+function refuseMalformed(problem: Problem): void {
+  const faults = checkProblem(problem).filter((fault) => fault.kind === 'malformed');
+  if (faults.length === 0) return;
+  const told = faults.slice(0, 5).map((fault) => `${fault.path} ${fault.says}`);
+  throw new Error(`The records make no sound problem: ${told.join('; ')}`);
+}
+
+/**
+ * Where places that people took are all that stands in the way, they are let go as far as the plan is concerned, and
+ * it says so: one promise that can't be kept shall not leave the yard without a plan.
+ */
+function release(input: PlanInput, outcome: Extract<Outcome, { kind: 'no plan' }>): string[] {
+  const postings = outcome.wishes.flatMap((wish) => (wish.kind === 'posting' ? [wish] : []));
+  const firm = postings.filter((wish) => input.problem.posted[wish.posting]?.firm);
+  const year = new Date(input.epochAt).toISOString().slice(0, 4);
+  const days = new DayWords(input.timeZone, year);
+  return firm.map((wish) => {
+    const posting = input.problem.posted[wish.posting];
+    if (posting) posting.firm = false;
+    return wishSentence(input.problem, wish, input.epochAt, days).sentence;
+  });
+}

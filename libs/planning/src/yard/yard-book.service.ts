@@ -1,0 +1,118 @@
+import { Audit, type Caller, Organisation, permit } from '@ribband/access';
+import { eraseCrew, idsByRef, readCrew, Skill, Volunteer, writeCrew } from '@ribband/crew';
+import { Bus, Database, RealClock, refuse, Revisions } from '@ribband/platform';
+import { eraseRepair, HaulOut, readRepair, Task, writeRepair } from '@ribband/repair';
+import { eraseRoster, readRoster, rosterTopic, writePlaces, writeTurnouts } from '@ribband/roster';
+import { Inject, Injectable } from '@nestjs/common';
+import type { EntityManager } from 'typeorm';
+import { PlanInForceEntity } from '../plans/plan-in-force.entity.js';
+import { PlanInputEntity } from '../plans/plan-input.entity.js';
+import { PlanEntity } from '../plans/plan.entity.js';
+import { readYard } from './checks.js';
+import type { YardFault } from './faults.js';
+import type { YardDocument } from './yard-document.js';
+
+/** Who reads a document in, for the trail. */
+type Reader = Pick<Caller, 'organisationId' | 'name'> & { accountId: string | null };
+
+/** A whole yard in and out of the records. */
+@Injectable()
+export class YardBook {
+  constructor(
+    @Inject(Database) private readonly database: Database,
+    @Inject(RealClock) private readonly clock: RealClock,
+    @Inject(Revisions) private readonly revisions: Revisions,
+    @Inject(Audit) private readonly audit: Audit,
+    @Inject(Bus) private readonly bus: Bus,
+  ) {}
+
+  /**
+   * Reads a yard in: all of it, or nothing and every fault by its path.
+   * @param replace whether records that are there already may go
+   */
+  async import(caller: Caller, value: unknown, replace: boolean): Promise<YardDocument | YardFault[]> {
+    permit(caller, 'director', 'coordinator');
+    const read = readYard(value);
+    if ('faults' in read) return read.faults;
+    await this.database.write((manager) => this.write(manager, caller, read.document, replace));
+    return read.document;
+  }
+
+  /** Writes a document that has been checked, in the caller's transaction, and asks for a plan of it. */
+  async write(
+    manager: EntityManager,
+    reader: Reader,
+    document: YardDocument,
+    replace: boolean,
+  ): Promise<void> {
+    const { organisationId } = reader;
+    const isThere =
+      (await manager.existsBy(HaulOut, { organisationId })) ||
+      (await manager.existsBy(Task, { organisationId }));
+    if (isThere && !replace)
+      refuse('YARD_NOT_EMPTY', 'This yard has records already.', {
+        field: 'replace',
+        remedy: 'Say replace: true to put the document in their place. What is there now will be gone.',
+      });
+    await eraseRoster(manager, organisationId);
+    await erasePlans(manager, organisationId);
+    await eraseRepair(manager, organisationId);
+    const volunteerIds = await eraseCrew(manager, organisationId);
+    await manager.update(Organisation, { id: organisationId }, document.organisation);
+    await writeCrew(manager, organisationId, document, volunteerIds);
+    await writeRepair(manager, organisationId, document, reader.name, this.clock.now());
+    const { timeZone } = document.haulOut;
+    const turnouts = await writeTurnouts(manager, organisationId, timeZone, document);
+    const refs = {
+      tasks: await idsByRef(manager, Task, organisationId),
+      volunteers: await idsByRef(manager, Volunteer, organisationId),
+      skills: await idsByRef(manager, Skill, organisationId),
+    };
+    await writePlaces(manager, organisationId, timeZone, document, turnouts, refs);
+    await this.audit.note(manager, reader, 'importYard', null, { tasks: document.tasks.length, replace });
+    await this.revisions.requestPlan(manager, organisationId, 'a yard was read in');
+    this.bus.publishAfter(manager, rosterTopic(organisationId), { turnoutIds: [] });
+  }
+
+  /** The whole yard as a document that could be read in again. */
+  async export(caller: Caller): Promise<YardDocument> {
+    permit(caller, 'director', 'coordinator');
+    const { organisationId } = caller;
+    return this.database.snapshot(async (manager) => {
+      const repair = await readRepair(manager, organisationId);
+      if (!repair) return refuse('NOT_FOUND', 'There is no yard yet.', { remedy: 'Import a yard first.' });
+      const { name, units, crewOddsWish } = await manager.findOneByOrFail(Organisation, {
+        id: organisationId,
+      });
+      const { skills, cardKinds, volunteers } = await readCrew(manager, organisationId);
+      const roster = await readRoster(manager, organisationId, repair.haulOut.timeZone);
+      return {
+        format: 'ribband-yard/1',
+        organisation: { name, units, crewOddsWish },
+        vessel: repair.vessel,
+        haulOut: repair.haulOut,
+        skills,
+        cardKinds,
+        tools: repair.tools,
+        elements: repair.elements,
+        openingLimits: repair.openingLimits,
+        tasks: repair.tasks,
+        links: repair.links,
+        turnoutRules: roster.turnoutRules,
+        closedDays: roster.closedDays,
+        singleTurnouts: roster.singleTurnouts,
+        cancelledTurnouts: roster.cancelledTurnouts,
+        volunteers,
+        places: roster.places,
+        tallies: repair.tallies,
+      };
+    });
+  }
+}
+
+/** Plans speak of records that go. The revision stays, so that a plan under way can't come in force any more. */
+async function erasePlans(manager: EntityManager, organisationId: string): Promise<void> {
+  await manager.update(PlanInForceEntity, { organisationId }, { planId: null });
+  await manager.delete(PlanEntity, { organisationId });
+  await manager.delete(PlanInputEntity, { organisationId });
+}
