@@ -64,3 +64,13 @@ export { scopeOfSurvey, type Scope, type ScopeChoices } from './scope/scope-of-s
 export * from './timber/log-rules.js';
 export * from './timber/moisture.js';
 export * from './timber/sizes.js';
+export {
+  holeFate,
+  lotBalance,
+  trayBalance,
+  type HoleFate,
+  type TrayBalance,
+  type TrayEntry,
+} from './trays/balance.js';
+export { buyBy, forecastShortfall, type BuyBy, type ShortfallForecast } from './trays/forecast.js';
+export { careChoices, type Care, type CareChoice } from './trays/care.js';
