@@ -5,7 +5,12 @@ import { refuse } from '@ribband/platform';
 import { Semaphore } from 'async-mutex';
 
 /** OWASP's least for Argon2id (Password Storage Cheat Sheet): 19 MiB, two passes, one lane. */
-const argon2id = { algorithm: 2 satisfies Algorithm.Argon2id as Algorithm, memoryCost: 19_456, timeCost: 2, parallelism: 1 };
+const argon2id = {
+  algorithm: 2 satisfies Algorithm.Argon2id as Algorithm,
+  memoryCost: 19_456,
+  timeCost: 2,
+  parallelism: 1,
+};
 
 export const shortestPassword = 10;
 export const longestPassword = 200;

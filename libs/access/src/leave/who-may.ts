@@ -76,7 +76,11 @@ export class WhoMay {
           yield { kind: kind as OperationKind, name: name ?? methodName, leave };
         else if (path !== undefined) {
           const base = Reflect.getMetadata(routePathKey, wrapper.metatype as object) as string | undefined;
-          yield { kind: 'Route', name: `/${[base, path].filter(Boolean).join('/')}`.replaceAll(/\/+/g, '/'), leave };
+          yield {
+            kind: 'Route',
+            name: `/${[base, path].filter(Boolean).join('/')}`.replaceAll(/\/+/g, '/'),
+            leave,
+          };
         }
       }
     }
