@@ -74,3 +74,18 @@ export {
 } from './trays/balance.js';
 export { buyBy, forecastShortfall, type BuyBy, type ShortfallForecast } from './trays/forecast.js';
 export { careChoices, type Care, type CareChoice } from './trays/care.js';
+export {
+  offsetsOfModel,
+  type HalfModel,
+  type Offsets,
+  type Section,
+  type SectionPoint,
+} from './shape/offsets.js';
+export { unfairReadings, type UnfairReading } from './shape/surface.js';
+export {
+  futtockPatterns,
+  outlineOf,
+  type FuttockPattern,
+  type PatternWish,
+  type Point,
+} from './shape/patterns.js';
