@@ -35,6 +35,10 @@ export default tseslint.config(
       '@typescript-eslint/no-useless-constructor': 'off',
       // Reading one entry of an array whose length was just checked is the engine's daily bread.
       '@typescript-eslint/no-non-null-assertion': 'off',
+      // Rows and GraphQL types are classes only so that decorators can describe them; they are made as plain objects.
+      '@typescript-eslint/no-unsafe-class-instance-assignment': 'off',
+      '@typescript-eslint/no-misused-spread': 'off',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
       eqeqeq: ['error', 'always'],
       'no-console': 'error',
     },
