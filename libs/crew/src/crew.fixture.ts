@@ -98,6 +98,8 @@ export interface SmallYard {
   as(role: Caller['role'], volunteerRef?: string): Promise<Caller>;
   idOf(ref: string): Promise<string>;
   revision(): Promise<number>;
+  /** Moves into a fresh organisation with the same small crew, so that tests do not see one another's work. */
+  renew(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -117,44 +119,51 @@ export async function openSmallYard(kind: DatabaseKind): Promise<SmallYard> {
   const app = await NestFactory.createApplicationContext(Yard, { logger: ['error'], abortOnError: false });
   const database = app.get(Database);
   app.get(YardDay).connect(() => Promise.resolve(zone));
-  const organisationId = newId('organisation');
-  await database.write(async (manager) => {
-    await manager.insert(Organisation, {
-      id: organisationId,
-      version: 1,
-      name: 'Corvane Harbor Old Hulls Society',
-      units: 'imperial',
-      crewOddsWish: 0.85,
-      isDemo: false,
+  const fill = (organisationId: string) =>
+    database.write(async (manager) => {
+      await manager.insert(Organisation, {
+        id: organisationId,
+        version: 1,
+        name: 'Corvane Harbor Old Hulls Society',
+        units: 'imperial',
+        crewOddsWish: 0.85,
+        isDemo: false,
+      });
+      await writeCrew(manager, organisationId, smallCrew);
+      await app.get(YardClock).set(manager, organisationId, localToInstant('2027-03-06', '08:00', zone));
     });
-    await writeCrew(manager, organisationId, smallCrew);
-    await app.get(YardClock).set(manager, organisationId, localToInstant('2027-03-06', '08:00', zone));
-  });
   const idOf = async (ref: string): Promise<string> => {
     for (const table of ['volunteer', 'skill', 'card_kind']) {
       const rows: { id: string }[] = await database.read.query(
-        `SELECT "id" FROM "${table}" WHERE "organisationId" = '${organisationId}' AND "ref" = '${ref}'`,
+        `SELECT "id" FROM "${table}" WHERE "organisationId" = '${yard.organisationId}' AND "ref" = '${ref}'`,
       );
       if (rows[0]) return rows[0].id;
     }
     throw new Error(`nothing is called ${ref}`);
   };
-  return {
+  const yard: SmallYard = {
     app,
     database,
-    organisationId,
+    organisationId: '',
     get: (type) => app.get(type),
     async as(role, volunteerRef) {
       const volunteerId = volunteerRef ? await idOf(volunteerRef) : null;
+      const { organisationId } = yard;
       return { accountId: `account_of_${role}`, name: `The ${role}`, organisationId, role, volunteerId };
     },
     idOf,
-    revision: () => app.get(Revisions).current(database.read, organisationId),
+    revision: () => app.get(Revisions).current(database.read, yard.organisationId),
+    async renew() {
+      yard.organisationId = newId('organisation');
+      await fill(yard.organisationId);
+    },
     async close() {
       await app.close();
       await place.remove();
     },
   };
+  await yard.renew();
+  return yard;
 }
 
 /** The refusal that a use case answers with. @throws when it went through */

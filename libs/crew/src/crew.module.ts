@@ -13,6 +13,7 @@ import { Skills } from './skills/skills.service.js';
 import { VolunteersResolver } from './volunteers/volunteers.resolver.js';
 import { Volunteers } from './volunteers/volunteers.service.js';
 import { YardDay } from './yard/yard-day.js';
+import { MyVolunteerResolver, YardTodayResolver } from './yard/yard.resolver.js';
 
 /** The people: what they can do, what they may do, when they can come. */
 @Module({
@@ -26,6 +27,8 @@ import { YardDay } from './yard/yard-day.js';
     SkillsResolver,
     CardsResolver,
     AvailabilityResolver,
+    YardTodayResolver,
+    MyVolunteerResolver,
   ],
   exports: [YardDay, Volunteers],
 })

@@ -20,10 +20,11 @@ const weekly = (days: string) => ({
 
 describe.each(scratchKinds())('The crew on %s', (kind) => {
   let yard: SmallYard;
-  beforeEach(async () => {
+  beforeAll(async () => {
     yard = await openSmallYard(kind);
   });
-  afterEach(() => yard.close());
+  beforeEach(() => yard.renew());
+  afterAll(() => yard.close());
 
   const handOf = async (ref: string) => {
     const id = await yard.idOf(ref);
@@ -39,7 +40,13 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
     expect(hand?.rules.map((rule) => rule.rule)).toEqual(['FREQ=WEEKLY;BYDAY=SU']);
     expect(hand?.exceptions).toEqual([]);
     expect(await yard.revision()).toBe(1);
-    expect(await yard.database.read.countBy(ComputeJob, { name: 'plan', state: 'waiting' })).toBe(1);
+    expect(
+      await yard.database.read.countBy(ComputeJob, {
+        organisationId: yard.organisationId,
+        name: 'plan',
+        state: 'waiting',
+      }),
+    ).toBe(1);
   });
 
   it('a rule that never occurs is named by its place, and nothing of the set is kept', async () => {
@@ -183,7 +190,7 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
         const accountId = newId('account');
         await manager.insert(Account, {
           id: accountId,
-          email: `${who}@example.org`,
+          email: `${who}.${kind}@example.org`,
           name: who,
           passwordHash: '-',
           hasOneTimePassword: false,
@@ -203,7 +210,10 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
       const withoutNoor = { ...smallCrew, volunteers: smallCrew.volunteers.slice(0, 2) };
       await writeCrew(manager, organisationId, withoutNoor, former);
     });
-    const linked = await yard.database.read.find(Membership, { order: { id: 'ASC' } });
+    const linked = await yard.database.read.find(Membership, {
+      where: { organisationId },
+      order: { id: 'ASC' },
+    });
     expect(linked.map((member) => member.volunteerId)).toEqual([await yard.idOf('anselm-druitt'), null]);
   });
 });
