@@ -1,3 +1,7 @@
+export { PlanningModule } from './planning.module.js';
+export { planningEntities, planningMigrations } from './planning.schema.js';
+export { DemoYard, type DemoPerson } from './demo/demo-yard.service.js';
+export { replay } from './compute/replay.js';
 export { readYard } from './yard/checks.js';
 export type { YardFault } from './yard/faults.js';
-export { yardDocument, type YardDocument } from './yard/yard-document.js';
+export type { YardDocument } from './yard/yard-document.js';

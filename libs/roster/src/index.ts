@@ -9,6 +9,7 @@ export {
 } from './document/write-roster.js';
 export { PlaceEntity, type PlaceState } from './places/place.entity.js';
 export { GateBook, type SeatedAt } from './places/gate-book.js';
+export { jobsOf, type TaskJob } from './places/task-jobs.js';
 export { Places } from './places/places.service.js';
 export { type Posted, Posting, type TurnedAway } from './places/posting.service.js';
 export type { SeatToPost } from './places/reconcile-places.js';

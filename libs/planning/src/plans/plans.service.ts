@@ -59,6 +59,10 @@ export class Plans {
   newestJob(organisationId: string): Promise<ComputeJob | null> {
     return this.database.read.findOne(ComputeJob, { where: { organisationId }, order: { id: 'DESC' } });
   }
+
+  job(organisationId: string, id: string): Promise<ComputeJob | null> {
+    return this.database.read.findOneBy(ComputeJob, { organisationId, id });
+  }
 }
 
 const mostSeconds = 600;

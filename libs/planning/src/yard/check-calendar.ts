@@ -5,6 +5,7 @@ import {
   instantToLocal,
   localToInstant,
 } from '@ribband/platform';
+import { lastTurnoutDay } from '@ribband/roster';
 import { minutesOf } from './check-tasks.js';
 import type { Add } from './refs.js';
 import type { YardDocument } from './yard-document.js';
@@ -37,7 +38,11 @@ export function checkCalendar(document: YardDocument, add: Add): void {
     checkHours(turnout, path, add);
   });
   const turnouts = turnoutsOf(document);
-  checkOverlaps(turnouts, add);
+  const calledOff = new Set(document.cancelledTurnouts.map(({ on, startTime }) => `${on} ${startTime}`));
+  checkOverlaps(
+    turnouts.filter(({ on, startTime }) => !calledOff.has(`${on} ${startTime}`)),
+    add,
+  );
   const starts = new Set(turnouts.map(({ on, startTime }) => `${on} ${startTime}`));
   for (const list of ['cancelledTurnouts', 'places'] as const) {
     document[list].forEach(({ on, startTime }, i) => {
@@ -129,12 +134,6 @@ export function turnoutsOf(document: YardDocument): DatedTurnout[] {
   return [...byRule, ...single].sort((a, b) =>
     `${a.on} ${a.startTime}` < `${b.on} ${b.startTime}` ? -1 : 1,
   );
-}
-
-/** The last day to which rules are laid out: 52 weeks past the fallback gate, or the gate where there is none. */
-export function lastTurnoutDay(slots: readonly { kind: string; on: string }[]): string | null {
-  const slot = slots.find(({ kind }) => kind === 'fallback') ?? slots.find(({ kind }) => kind === 'gate');
-  return slot ? addDays(slot.on, 364) : null;
 }
 
 function checkOverlaps(turnouts: DatedTurnout[], add: Add): void {

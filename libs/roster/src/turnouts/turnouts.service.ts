@@ -108,11 +108,15 @@ export class Turnouts {
         heldOn: input.on,
         startTime: input.startTime,
       });
-      // One that was called off at this very start is held after all.
+      if (same && same.endTime !== input.endTime)
+        refuse('ALREADY_EXISTS', `A turnout of ${same.startTime} to ${same.endTime} was called off there.`, {
+          field: 'endTime',
+          remedy: 'Give it the same hours to hold it after all, or another start.',
+        });
       const row: TurnoutEntity = {
         id: same?.id ?? newId('turnout'),
         organisationId,
-        ruleId: null,
+        ruleId: same?.ruleId ?? null,
         version: (same?.version ?? 0) + 1,
         heldOn: input.on,
         startTime: input.startTime,

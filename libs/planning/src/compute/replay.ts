@@ -1,0 +1,33 @@
+import type { Plan } from '@ribband/engine';
+import type { Database } from '@ribband/platform';
+import { PlanInputEntity } from '../plans/plan-input.entity.js';
+import { unsealed } from '../plans/plan-input.js';
+import { PlanEntity } from '../plans/plan.entity.js';
+import { runEngine } from './run-engine.js';
+
+export interface Replayed {
+  kept: Plan;
+  again: Plan;
+  isSame: boolean;
+}
+
+/**
+ * Computes a kept plan again from its kept input, with as many passes as it took.
+ * @throws when there is no such plan, when its input was changed, or when it says that no plan exists
+ */
+export async function replay(database: Database, planId: string): Promise<Replayed> {
+  const entity = await database.read.findOneBy(PlanEntity, { id: planId });
+  if (!entity) throw new Error(`There is no plan ${planId}`);
+  const kept = await database.read.findOneByOrFail(PlanInputEntity, { id: entity.inputId });
+  const { outcome } = entity;
+  if (outcome.kind !== 'plan')
+    throw new Error(`${planId} says that no plan exists; there is nothing to compute`);
+  const again = await runEngine(unsealed(kept), { schedules: outcome.plan.schedules });
+  if (again.kind !== 'plan') throw new Error('The engine finds no plan now: it is another release of it');
+  return { kept: outcome.plan, again: again.plan, isSame: isSame(outcome.plan, again.plan) };
+}
+
+/** The same work by the same people at the same minutes. */
+function isSame(a: Plan, b: Plan): boolean {
+  return JSON.stringify([a.ready, a.tasks, a.segments]) === JSON.stringify([b.ready, b.tasks, b.segments]);
+}

@@ -1,0 +1,51 @@
+import { AccessModule, NodeRegistry } from '@ribband/access';
+import { CrewModule } from '@ribband/crew';
+import { RepairModule } from '@ribband/repair';
+import { RosterModule } from '@ribband/roster';
+import { Inject, Module, type OnModuleInit } from '@nestjs/common';
+import { YardLoader } from './compute/load-yard.js';
+import { PlanHandler } from './compute/plan.handler.js';
+import { PlanningSettings } from './compute/settings.js';
+import { DemoYard } from './demo/demo-yard.service.js';
+import { MoveClock } from './demo/move-clock.service.js';
+import { ComputingResolver } from './plans/computing.resolver.js';
+import { PlanShelf } from './plans/plan-shelf.service.js';
+import { PlansResolver } from './plans/plans.resolver.js';
+import { Plans } from './plans/plans.service.js';
+import { TaskPlanResolver } from './plans/task-plan.resolver.js';
+import { WeekResolver } from './week/week.resolver.js';
+import { Weeks } from './week/weeks.service.js';
+import { YardBook } from './yard/yard-book.service.js';
+import { YardResolver } from './yard/yard.resolver.js';
+
+/** Turns records into plans and plans into weeks. */
+@Module({
+  imports: [AccessModule, CrewModule, RepairModule, RosterModule],
+  providers: [
+    { provide: PlanningSettings, useFactory: () => PlanningSettings.read(process.env) },
+    YardLoader,
+    PlanHandler,
+    PlanShelf,
+    Plans,
+    Weeks,
+    YardBook,
+    DemoYard,
+    MoveClock,
+    PlansResolver,
+    TaskPlanResolver,
+    ComputingResolver,
+    WeekResolver,
+    YardResolver,
+  ],
+  exports: [DemoYard, PlanShelf],
+})
+export class PlanningModule implements OnModuleInit {
+  constructor(
+    @Inject(NodeRegistry) private readonly nodes: NodeRegistry,
+    @Inject(Plans) private readonly plans: Plans,
+  ) {}
+
+  onModuleInit(): void {
+    this.nodes.register('plan', 'Plan', (ids, caller) => this.plans.byIds(caller, ids));
+  }
+}

@@ -1,0 +1,56 @@
+import { inWords } from '@ribband/crew';
+import type { ToldPlan } from '../plans/told-plan.js';
+import { count } from '../words/days.js';
+import { withArticle } from '../words/hold.js';
+import { whoCanSit } from './presence.js';
+import type { Stretch, TurnoutWork } from './stretches.js';
+
+/** Why somebody is where the plan has put them, as a sentence for them and for the coordinator. */
+export function whyThere(told: ToldPlan, work: TurnoutWork, stretch: Stretch): string {
+  const { problem } = told;
+  const task = problem.tasks[stretch.task];
+  const person = problem.people[stretch.person];
+  if (!task || !person) return '';
+  const seat = stretch.seat === null ? undefined : task.seats[stretch.seat];
+  const skill = seat && problem.skills[seat.skill];
+  const goesOn = wasOnItBefore(told, stretch) ? ' Was on it before.' : '';
+  if (!seat || !skill || skill.id === 'adult') return `${asHand(told, work, stretch)}${goesOn}`;
+  const level = person.levels[seat.skill] ?? 0;
+  const able = whoCanSit(problem, stretch.task, seat, stretch.turnout).length;
+  const rarity =
+    able <= seat.count
+      ? seat.count === 1
+        ? 'the only one that day'
+        : 'nobody else can that day'
+      : `one of ${able} that day`;
+  const beside = level === 1 ? teacherBeside(told, work, stretch, seat.skill) : '';
+  return `As ${withArticle(skill.name)}, ${inWords(level)}: ${rarity}.${beside}${goesOn}`;
+}
+
+function asHand(told: ToldPlan, work: TurnoutWork, stretch: Stretch): string {
+  const task = told.problem.tasks[stretch.task];
+  if (task && work.mostHands <= task.crew.min)
+    return `A hand: it takes ${count(task.crew.min, 'person', 'people')}.`;
+  return 'A further hand: it goes faster.';
+}
+
+function teacherBeside(told: ToldPlan, work: TurnoutWork, stretch: Stretch, skill: number): string {
+  const { problem } = told;
+  const teacher = work.stretches
+    .filter(
+      (other) => other.person !== stretch.person && other.start < stretch.end && stretch.start < other.end,
+    )
+    .map((other) => problem.people[other.person])
+    .sort((a, b) => (b?.levels[skill] ?? 0) - (a?.levels[skill] ?? 0))[0];
+  return teacher && (teacher.levels[skill] ?? 0) >= 2 ? ` Beside ${teacher.name}.` : '';
+}
+
+function wasOnItBefore(told: ToldPlan, stretch: Stretch): boolean {
+  return (told.plan?.segments ?? []).some(
+    (segment) =>
+      segment.task === stretch.task &&
+      segment.turnout !== stretch.turnout &&
+      segment.end <= stretch.start &&
+      segment.crew.some(({ person }) => person === stretch.person),
+  );
+}
