@@ -26,6 +26,8 @@ export interface TestApiOptions {
   computing?: Computing;
   /** More settings, by the names of their environment variables. */
   settings?: Record<string, string>;
+  /** The folder of a built page. */
+  page?: string;
   /** Goes on with the data of an earlier server, which must have been closed. */
   dataDir?: string;
 }
@@ -34,7 +36,7 @@ export interface TestApiOptions {
 export async function startApi(options: TestApiOptions = {}): Promise<TestApi> {
   const dataDir = options.dataDir ?? (await mkdtemp(join(tmpdir(), 'ribband-')));
   const config = Config.read({ PORT: '0', DATA_DIR: dataDir, ...options.settings });
-  const server = await buildServer(config, options.computing ?? 'ask');
+  const server = await buildServer(config, options.computing ?? 'ask', options.page);
   const url = await server.listen();
   return {
     server,

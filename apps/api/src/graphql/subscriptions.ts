@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { IncomingMessage, Server } from 'node:http';
 import type { Duplex } from 'node:stream';
-import { hashOf, type RequestContext, sessionEnded, type Sessions } from '@ribband/access';
+import { hashOf, type LiveSession, type RequestContext, sessionEnded, type Sessions } from '@ribband/access';
 import { type Bus, type Config, log } from '@ribband/platform';
 import {
   type ExecutionArgs,
@@ -75,9 +75,10 @@ export function serveSubscriptions(server: Server, parts: SubscriptionParts): ()
       connectionInitWaitTimeout: 5_000,
       async onConnect({ extra }) {
         const token = tokenIn(extra.request.headers.cookie);
-        if (token) endWithSession(extra.socket, token, sessions, bus);
+        const session = token === null ? null : await sessions.find(token);
+        if (token && session) endWithSession(extra.socket, { token, session }, sessions, bus);
         // Whoever is not signed in may connect; each operation says whom it lets in.
-        return Promise.resolve(true);
+        return true;
       },
       async onSubscribe({ extra, subscriptions }, _id, payload) {
         if (Object.keys(subscriptions).length > maxSubscriptionsASocket) {
@@ -86,8 +87,11 @@ export function serveSubscriptions(server: Server, parts: SubscriptionParts): ()
         return prepare(schema, payload, await contextOf(extra.request, parts));
       },
       onError: (_context, _id, _payload, errors) => showErrors(errors),
-      onNext: (_context, _id, _payload, _args, result) =>
-        result.errors ? { ...result, errors: showErrors(result.errors) } : undefined,
+      onNext(_context, _id, _payload, args, result) {
+        // The next piece of news reads the records afresh.
+        (args.contextValue as RequestContext).loaders.clear();
+        return result.errors ? { ...result, errors: showErrors(result.errors) } : undefined;
+      },
     },
     sockets,
   );
@@ -154,19 +158,25 @@ function addressOf(request: IncomingMessage, config: Config): string {
   return first ?? request.socket.remoteAddress ?? '';
 }
 
-/** Closes the socket when the session of its cookie is ended, or is found to be over. */
-function endWithSession(socket: WebSocket, token: string, sessions: Sessions, bus: Bus): void {
+/** Closes the socket when the session of its cookie ends, or its account becomes something else at the yard. */
+function endWithSession(
+  socket: WebSocket,
+  began: { token: string; session: LiveSession },
+  sessions: Sessions,
+  bus: Bus,
+): void {
   const close = (): void => socket.close(CloseCode.Forbidden, 'The session is over');
-  const timer = setInterval(() => {
-    sessions.find(token).then(
-      (session) => {
-        if (!session) close();
-      },
-      (error: unknown) => log.warn({ error }, 'could not ask whether a session is still there'),
-    );
-  }, sessionCheckMillis);
+  const look = async (): Promise<void> => {
+    try {
+      const now = await sessions.find(began.token);
+      if (now?.caller.role !== began.session.caller.role) close();
+    } catch (error) {
+      log.warn({ error }, 'could not ask whether a session is still there');
+    }
+  };
+  const timer = setInterval(() => void look(), sessionCheckMillis);
   const ended = bus.listen<string>(sessionEnded);
-  const tokenHash = hashOf(token);
+  const tokenHash = hashOf(began.token);
   void (async () => {
     for await (const hash of ended) if (hash === tokenHash) close();
   })();

@@ -62,7 +62,8 @@ export class BullNudges extends Nudges {
         // A job whose worker is killed comes back so often; how often it may be started is counted in its row.
         maxStalledCount: 100,
       });
-      this.worker.on('error', (error) => log.warn({ error }, 'the queue is away'));
+      // The connection below it has told the log already.
+      this.worker.on('error', (error) => log.debug({ error }, 'the queue is away'));
       this.worker.on('failed', (job, error) => log.error({ error, jobId: job?.data.id }, 'a nudge failed'));
     }
     this.sweepTimer = setInterval(() => this.sweepSoon(), sweepMillis);
@@ -96,7 +97,7 @@ export class BullNudges extends Nudges {
       prefix: this.redis.prefix,
       defaultJobOptions: { removeOnComplete: true, removeOnFail: true },
     });
-    queue.on('error', (error) => log.warn({ error }, 'the queue is away'));
+    queue.on('error', (error) => log.debug({ error }, 'the queue is away'));
     return queue;
   }
 

@@ -23,9 +23,18 @@ export function redisOptions(url: string, whenAway: WhenAway) {
   } satisfies RedisOptions;
 }
 
-/** Opens a connection that reports its troubles to the log. */
+/** Opens a connection that tells the log when Redis goes away and when it is back. */
 export function connectRedis(url: string, whenAway: WhenAway): Redis {
   const client = new Redis(redisOptions(url, whenAway));
-  client.on('error', (error) => log.warn({ error }, 'Redis is away'));
+  let isAway = false;
+  client.on('error', (error) => {
+    // It tries again every few seconds; once is enough.
+    if (!isAway) log.warn({ error }, 'Redis is away');
+    isAway = true;
+  });
+  client.on('ready', () => {
+    if (isAway) log.info('Redis is back');
+    isAway = false;
+  });
   return client;
 }
