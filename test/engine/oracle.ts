@@ -7,7 +7,7 @@ import { lagIsKept } from './verify-plan.js';
  * Time goes minute by minute (the grid of the problem itself, so nothing is lost); at every minute every set of crews,
  * starts and pauses that the rules allow is tried, and equal states are kept once. The first minute at which a state
  * has everything done is the optimum. Meant for up to 7 tasks, 4 people and some 40 minutes; it gives up, and says so,
- * beyond `mostStates` states.
+ * beyond `mostStates` states, or ten times as many steps between them.
  */
 export type Found = { kind: 'ready'; ready: Minute; plan: Plan } | { kind: 'no plan' } | { kind: 'gave up' };
 
@@ -38,6 +38,7 @@ export function oracle(problem: Problem, mostStates = 60_000): Found {
 class Oracle {
   readonly #tasks: Task[];
   #states = new Map<string, State>();
+  #steps = 0;
 
   constructor(
     readonly problem: Problem,
@@ -76,12 +77,12 @@ class Oracle {
           this.#openingsHold(state, t) &&
           this.#postingsKept(state, t)
         ) {
-          return { kind: 'ready', ready: Math.max(...(state.end)), plan: this.#plan(state) };
+          return { kind: 'ready', ready: Math.max(...state.end), plan: this.#plan(state) };
         }
       }
       for (const state of settled) if (this.#postingsKept(state, t)) this.#minute(state, t);
       tried += this.#states.size;
-      if (tried > this.mostStates) return { kind: 'gave up' };
+      if (tried > this.mostStates || this.#steps > 10 * this.mostStates) return { kind: 'gave up' };
     }
     return { kind: 'no plan' };
   }
@@ -203,6 +204,7 @@ class Oracle {
     );
     const did = this.#tasks.map(() => -1);
     const choose = (i: number, left: number): void => {
+      if (this.#steps > 10 * this.mostStates) return;
       if (i === this.#tasks.length) {
         this.#step({ ...state, inTurnout, inWeek }, did, t, w);
         return;
@@ -259,6 +261,7 @@ class Oracle {
 
   /** Works the minute off and keeps the state if every rule about starts, ends and openings holds. */
   #step(state: State, did: number[], t: Minute, w: number): void {
+    this.#steps++;
     const next: State = {
       ...state,
       start: [...state.start],
@@ -297,6 +300,8 @@ class Oracle {
         next.crew[i] = -1;
       }
     });
+    // Before the key: it forgets dates that no link waits for any more.
+    if (!this.#inOrder(next, t)) return;
     const key = this.#key(next);
     if (!this.#states.has(key)) this.#states.set(key, next);
   }

@@ -18,11 +18,15 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
     const start = t + whole(0, 3);
     turnouts.push(turnout(start, (t = start + whole(2, 6))));
   }
+  // Most yards have some easy days at the end, so that lateness shows as a date.
+  const easy = oneIn(6) ? 0 : 2;
+  for (let w = 0; w < easy; w++) turnouts.push(turnout(t + 1, (t += 7)));
   const skills = [0, 1].slice(0, whole(1, 2)).map((s) => ({ id: `s${s}`, name: `skill ${s}` }));
   const clearances = oneIn(4) ? [{ id: 'c0', name: 'card' }] : [];
 
   const people = Array.from({ length: whole(1, 3) }, (_, p): Person => {
     const stays = turnouts.flatMap((one, w) => {
+      if (w >= turnouts.length - easy) return [{ turnout: w, from: one.start, to: one.end, showUp: 1 }];
       if (oneIn(6)) return [];
       const from = oneIn(4) ? whole(one.start, one.end - 1) : one.start;
       const to = oneIn(4) ? whole(from + 1, one.end) : one.end;
@@ -31,13 +35,13 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
     return {
       id: `p${p}`,
       name: `person ${p}`,
-      levels: skills.map(() => (oneIn(2) ? 2 : whole(0, 3))),
+      levels: skills.map(() => (oneIn(3) ? whole(0, 3) : 2)),
       stays,
       clearances: clearances.flatMap((_, c) =>
         oneIn(4) ? [] : [{ clearance: c, until: oneIn(3) ? whole(epoch, t) : null }],
       ),
-      minutesAWeek: oneIn(8) ? whole(2, 8) : null,
-      minutesATurnout: oneIn(8) ? whole(1, 4) : null,
+      minutesAWeek: oneIn(8) ? whole(4, 20) : null,
+      minutesATurnout: oneIn(8) ? whole(2, 5) : null,
     };
   });
 
@@ -111,8 +115,10 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
   const elements = [0, 1].slice(0, oneIn(2) ? 2 : 0).map((e) => ({ id: `e${e}`, name: `frame ${e}` }));
   elements.forEach((_, e) => {
     const [a, b] = [whole(0, tasks.length - 1), whole(0, tasks.length - 1)];
-    if (!oneIn(6)) tasks[Math.min(a, b)].opens.push(e);
-    if (!oneIn(6)) tasks[Math.max(a, b)].closes.push(e);
+    const [opener, closer] = [tasks[Math.min(a, b)], tasks[Math.max(a, b)]];
+    if (opener.progress.kind === 'waiting' && closer.progress.kind === 'done') return;
+    if (!oneIn(6)) opener.opens.push(e);
+    if (!oneIn(6)) closer.closes.push(e);
   });
 
   const posted = oneIn(6)

@@ -163,6 +163,15 @@ describe('a problem read before it is planned', () => {
     expect(faults(change)).toContain(says);
   });
 
+  it('refuses an element that is shut for good and yet to be opened', () => {
+    const shut = faults((p) => {
+      p.tasks[0].closes = [];
+      p.tasks[1].closes = [0];
+      p.tasks[1].progress = { kind: 'done', startedAt: -5, endedAt: -1 };
+    });
+    expect(shut).toEqual(['tasks[1].closes[0] must not be elements[0], which tasks[0] has yet to open']);
+  });
+
   it('finds everything in one reading', () => {
     expect(
       faults((p) => {

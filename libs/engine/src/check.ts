@@ -111,6 +111,17 @@ function checkElements(problem: Problem, check: Check): void {
       });
     });
   }
+  problem.tasks.forEach((task, i) => {
+    if (task.progress.kind !== 'done') return;
+    task.closes.forEach((e, k) => {
+      const opener = problem.tasks.findIndex((other) => other.opens.includes(e));
+      if (opener < 0 || problem.tasks[opener].progress.kind !== 'waiting') return;
+      check.fault(
+        `tasks[${i}].closes[${k}]`,
+        `must not be elements[${e}], which tasks[${opener}] has yet to open`,
+      );
+    });
+  });
   problem.openingLimits.forEach((limit, k) => {
     check.indices(`openingLimits[${k}].elements`, limit.elements, 'elements', size);
     check.whole(`openingLimits[${k}].atMost`, limit.atMost);
