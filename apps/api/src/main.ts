@@ -1,5 +1,5 @@
 import { Config, ConfigError, DatabaseInUseError, log } from '@ribband/platform';
-import { howToSignIn, readDemoPeople } from './demo/demo-people.js';
+import { howToSignIn, readDemoPeople, seedIfEmpty } from './demo/demo-people.js';
 import { buildServer, type Server } from './server.js';
 
 const longestShutdownMillis = 15_000;
@@ -15,8 +15,8 @@ async function main(): Promise<void> {
   }
   const server = await buildServer(config, isComputing ? 'run' : 'ask');
   stopOnSignals(server);
+  const demo = (await seedIfEmpty(server, config)) ?? readDemoPeople(config);
   const address = await server.listen();
-  const demo = readDemoPeople(config);
   console.log(
     [`Ribband is at ${config.publicUrl ?? address}`, ...(demo ? howToSignIn(demo) : [])].join('\n'),
   );

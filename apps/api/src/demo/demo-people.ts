@@ -1,9 +1,15 @@
 import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { oneTimePassword, Organisations, type Role, roles } from '@ribband/access';
+import { readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { oneTimePassword, Organisations, roles } from '@ribband/access';
+import { DemoYard } from '@ribband/planning';
 import type { Config } from '@ribband/platform';
 import { z } from 'zod';
 import type { Server } from '../server.js';
+
+/** The invented yard that comes with the program. */
+const demoYard = fileURLToPath(new URL('../../../../fixtures/demo-yard.json', import.meta.url));
 
 const person = z.object({ role: z.enum(roles), name: z.string(), email: z.string() });
 
@@ -11,12 +17,6 @@ const demoPeople = z.object({ password: z.string(), people: z.array(person) });
 
 /** Who can sign in at the demo yard of this data folder. */
 export type DemoPeople = z.infer<typeof demoPeople>;
-
-/** Sets the demo yard up, with one account for each role, all with this password. */
-export type SeedDemo = (
-  app: Server['app'],
-  password: string,
-) => Promise<{ role: Role; name: string; email: string }[]>;
 
 function fileIn(config: Config): string {
   return join(config.dataDir, 'demo-sign-in.json');
@@ -32,17 +32,14 @@ export function readDemoPeople(config: Config): DemoPeople | null {
  * Sets up the demo yard when the database has no yard at all, with a password made for this installation.
  * @returns who can sign in; null when the database has yards already
  */
-export async function seedIfEmpty(
-  server: Server,
-  config: Config,
-  seed: SeedDemo,
-): Promise<DemoPeople | null> {
+export async function seedIfEmpty(server: Server, config: Config): Promise<DemoPeople | null> {
   const organisations = server.app.get(Organisations);
   if (await organisations.isAnyThere()) return null;
   const password = oneTimePassword();
   let people: DemoPeople['people'];
   try {
-    people = await seed(server.app, password);
+    const document: unknown = JSON.parse(await readFile(demoYard, 'utf8'));
+    people = await server.app.get(DemoYard).seed(document, password);
   } catch (error) {
     // With PostgreSQL another process may have been quicker.
     if (await organisations.isAnyThere()) return null;

@@ -43,7 +43,8 @@ async function connect(path: string, schema: Schema, readOnly: boolean): Promise
  * @throws DatabaseInUseError when another process has it open
  */
 export async function openSqlite(path: string, schema: Schema): Promise<Store> {
-  mkdirSync(dirname(path), { recursive: true });
+  // What lies in it is for this account of the machine only: names, birthdays, hashes of passwords.
+  mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
   const lock = await lockFile(path);
   const open: DataSource[] = [];
   try {
