@@ -24,12 +24,13 @@ export function checkLinks(document: YardDocument, refs: Refs, add: Add): void {
     seen.add(key);
     ways.get(link.before)?.push({ after: link.after, link: i });
   });
-  reportCircles(ways, add);
-  checkClosers(document, ways, add);
+  // In a circle everything waits for everything, so order is asked for only without one.
+  if (!reportCircles(ways, add)) checkClosers(document, ways, add);
 }
 
 /** Depth first; each way back into the path walked is a circle. It is told at the last of its links. */
-function reportCircles(ways: Ways, add: Add): void {
+function reportCircles(ways: Ways, add: Add): boolean {
+  let found = false;
   const state = new Map<string, 'open' | 'shut'>();
   for (const root of ways.keys()) {
     if (state.has(root)) continue;
@@ -41,6 +42,7 @@ function reportCircles(ways: Ways, add: Add): void {
         state.set(here.task, 'shut');
         path.pop();
       } else if (state.get(taken.after) === 'open') {
+        found = true;
         const circle = path.slice(path.findIndex((step) => step.task === taken.after));
         const last = Math.max(...circle.map((step) => ways.get(step.task)?.[step.way - 1]?.link ?? 0));
         add(
@@ -54,6 +56,7 @@ function reportCircles(ways: Ways, add: Add): void {
       }
     }
   }
+  return found;
 }
 
 /** What closes an element can't be something that its opener has to wait for. */

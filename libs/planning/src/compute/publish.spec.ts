@@ -1,0 +1,92 @@
+import type { Outcome } from '@ribband/engine';
+import { newId, scratchKinds } from '@ribband/platform';
+import { TestHouse } from '../planning.fixture.js';
+import { PlanShelf } from '../plans/plan-shelf.service.js';
+import type { PlanInput } from '../plans/plan-input.js';
+import { buildProblem } from '../problem/build-problem.js';
+import { records } from '../problem/yard-records.fixture.js';
+import { publish } from './publish.js';
+
+const { problem, epochAt, linkIds } = buildProblem(records());
+const input: PlanInput = {
+  format: 'ribband-plan-input/1',
+  epochAt,
+  timeZone: 'America/Los_Angeles',
+  slots: [],
+  linkIds,
+  problem,
+  seed: 1,
+  warm: null,
+};
+
+function ready(minute: number): Outcome {
+  return {
+    kind: 'plan',
+    plan: {
+      format: 'ribband-plan/1',
+      ready: minute,
+      slot: null,
+      segments: [],
+      tasks: [],
+      launchChain: [],
+      bound: { ready: 0, kind: 'critical path', bottleneck: null },
+      proved: false,
+      postingsChanged: 0,
+      schedules: 1,
+    },
+  };
+}
+
+describe.each(scratchKinds())('putting a plan in force on %s', (kind) => {
+  let house: TestHouse;
+  beforeEach(async () => {
+    house = await TestHouse.open(kind, 'ask');
+  });
+  afterEach(() => house.close());
+
+  const put = (revision: number, outcome: Outcome) =>
+    house.database.write((manager) =>
+      publish(manager, {
+        organisationId: house.organisationId,
+        jobId: newId('compute'),
+        revision,
+        input,
+        outcome,
+        notices: [],
+        madeAt: 0,
+      }),
+    );
+  const inForce = async () => {
+    const told = await house.app.get(PlanShelf).inForce(house.organisationId);
+    return told && [told.entity.revision, told.plan?.ready ?? null];
+  };
+
+  it('never lets a plan of older records take the place of one of newer records, however good it is', async () => {
+    await put(5, ready(900));
+    expect(await put(4, ready(100))).toBeNull();
+    expect(await inForce()).toEqual([5, 900]);
+  });
+
+  it('lets a newer plan take the place of an older one, however bad it is', async () => {
+    await put(5, ready(100));
+    await put(6, { kind: 'no plan', wishes: [] });
+    expect(await inForce()).toEqual([6, null]);
+    await put(7, ready(900));
+    expect(await inForce()).toEqual([7, 900]);
+  });
+
+  it('lets only a better plan of the same records take its place', async () => {
+    await put(5, { kind: 'no plan', wishes: [] });
+    await put(5, ready(900));
+    expect(await put(5, ready(900))).toBeNull();
+    expect(await put(5, ready(901))).toBeNull();
+    await put(5, ready(800));
+    expect(await inForce()).toEqual([5, 800]);
+  });
+
+  it('ends with the newest and best of many that are put at once', async () => {
+    const many = Array.from({ length: 24 }, (_, i) => [1 + (i % 3), 1000 - i] as const);
+    await Promise.all(many.map(([revision, minute]) => put(revision, ready(minute))));
+    expect(await inForce()).toEqual([3, 977]);
+  });
+});

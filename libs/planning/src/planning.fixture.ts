@@ -1,0 +1,130 @@
+import { setTimeout as pause } from 'node:timers/promises';
+import { accessEntities, AccessModule, accessMigrations, type Caller, Organisations } from '@ribband/access';
+import { crewEntities, crewMigrations, CrewModule, idsByRef, Volunteer } from '@ribband/crew';
+import {
+  ComputeJob,
+  type Computing,
+  Config,
+  Database,
+  type DatabaseKind,
+  localToInstant,
+  newId,
+  platformEntities,
+  platformMigrations,
+  PlatformModule,
+  scratchPlace,
+  YardClock,
+} from '@ribband/platform';
+import { repairEntities, repairMigrations, RepairModule } from '@ribband/repair';
+import { rosterEntities, rosterMigrations, RosterModule } from '@ribband/roster';
+import type { INestApplicationContext } from '@nestjs/common';
+import { NestFactory } from '@nestjs/core';
+import { Module } from '@nestjs/common';
+import { PlanningModule } from './planning.module.js';
+import { planningEntities, planningMigrations } from './planning.schema.js';
+
+export const schema = {
+  entities: [
+    ...platformEntities,
+    ...accessEntities,
+    ...crewEntities,
+    ...repairEntities,
+    ...rosterEntities,
+    ...planningEntities,
+  ],
+  migrations: [
+    ...platformMigrations,
+    ...accessMigrations,
+    ...crewMigrations,
+    ...repairMigrations,
+    ...rosterMigrations,
+    ...planningMigrations,
+  ],
+};
+
+/** All rooms in one process over a scratch database, without HTTP: as in the worker. */
+export class TestHouse {
+  organisationId = '';
+  readonly apps: INestApplicationContext[] = [];
+
+  private constructor(private readonly place: Awaited<ReturnType<typeof scratchPlace>>) {}
+
+  /** An empty yard whose clock stands at the small yard's haul-out. */
+  static async open(kind: DatabaseKind, computing: Computing = 'run', settings: Record<string, string> = {}) {
+    const house = new TestHouse(await scratchPlace(kind));
+    const app = await house.start(computing, settings);
+    await app.get(Database).write(async (manager) => {
+      const yard = { name: 'The Test Yard', units: 'metric', crewOddsWish: 0.8, isDemo: true } as const;
+      const { id } = await app.get(Organisations).found(manager, yard);
+      house.organisationId = id;
+      const standsAt = localToInstant('2027-03-06', '07:00', 'America/Los_Angeles');
+      await app.get(YardClock).set(manager, id, standsAt);
+    });
+    return house;
+  }
+
+  /** One more process on the same database (PostgreSQL only). */
+  async start(computing: Computing, settings: Record<string, string> = {}): Promise<INestApplicationContext> {
+    process.env['PLAN_SECONDS'] = '1';
+    const config = Config.read({
+      DATA_DIR: this.place.dataDir,
+      DATABASE_URL: this.place.databaseUrl ?? '',
+      ...settings,
+    });
+    @Module({
+      imports: [
+        PlatformModule.forRoot({ config, schema, computing }),
+        AccessModule,
+        CrewModule,
+        RepairModule,
+        RosterModule,
+        PlanningModule,
+      ],
+    })
+    class House {}
+    const app = await NestFactory.createApplicationContext(House, { logger: false, abortOnError: false });
+    this.apps.push(app);
+    return app;
+  }
+
+  get app(): INestApplicationContext {
+    const [first] = this.apps;
+    if (!first) throw new Error('not opened');
+    return first;
+  }
+
+  get database(): Database {
+    return this.app.get(Database);
+  }
+
+  caller(role: Caller['role'], volunteerId: string | null = null): Caller {
+    return {
+      accountId: newId('account'),
+      name: `the ${role}`,
+      organisationId: this.organisationId,
+      role,
+      volunteerId,
+    };
+  }
+
+  async volunteer(ref: string): Promise<Caller> {
+    const ids = await idsByRef(this.database.read, Volunteer, this.organisationId);
+    return this.caller('volunteer', ids.get(ref) ?? null);
+  }
+
+  /** Waits until nothing is left to compute. */
+  async settled(millis = 20_000): Promise<ComputeJob[]> {
+    const end = Date.now() + millis;
+    for (;;) {
+      const jobs = await this.database.read.find(ComputeJob, { order: { id: 'ASC' } });
+      if (jobs.every((job) => job.state === 'done' || job.state === 'failed')) return jobs;
+      if (Date.now() > end) throw new Error(`Still computing: ${JSON.stringify(jobs)}`);
+      await pause(50);
+    }
+  }
+
+  async close(): Promise<void> {
+    for (const app of this.apps) await app.close();
+    await this.place.remove();
+  }
+}
