@@ -89,3 +89,5 @@ export {
   type PatternWish,
   type Point,
 } from './shape/patterns.js';
+export { layUp, stockPatternOf, type LayUp, type LayUpWish, type Placed } from './layup/lay-up.js';
+export { LAY_UP_RULES, type Flitch, type StockPattern } from './layup/stock.js';
