@@ -5,6 +5,7 @@ const config: CodegenConfig = {
   schema: process.env['SCHEMA'] ?? '../api/schema.graphql',
   documents: ['src/**/*.ts', 'src/**/*.tsx', '!src/gql/**'],
   silent: true,
+  noSilentErrors: true,
   generates: {
     './src/gql/': {
       preset: 'client',

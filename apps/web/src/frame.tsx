@@ -2,6 +2,7 @@ import { useMutation } from 'urql';
 import { graphql } from './gql/gql.js';
 import { go, to, useRoute } from './live/route.js';
 import { useYard } from './live/yard.js';
+import { focusOn } from './parts/focus.js';
 import { Reckoner } from './outlook/reckoner.js';
 import { sayDay } from './words/dates.js';
 import { pagesFor } from './pages.js';
@@ -28,11 +29,7 @@ export function Frame({ signedOut }: { signedOut: () => void }) {
 
   return (
     <header className="frame">
-      <button
-        type="button"
-        className="skip"
-        onClick={() => document.querySelector<HTMLElement>('#main h1')?.focus()}
-      >
+      <button type="button" className="skip" onClick={() => focusOn('#main h1')}>
         Skip to the page
       </button>
       <div className="scale" aria-hidden="true" />

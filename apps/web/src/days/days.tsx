@@ -102,7 +102,7 @@ function DaysOf({ id, own }: { id: string; own: boolean }) {
           volunteer ? (
             <>
               {mayEdit ? (
-                <EditDays key={volunteer.version} person={volunteer} saved={again} />
+                <EditDays person={volunteer} saved={again} />
               ) : (
                 <Section title="Days" id="days">
                   <Said person={volunteer} />

@@ -31,6 +31,7 @@ const OutlookQuestion = graphql(`
       proved
       isNewest
       schedules
+      notices
       launchSlot {
         ...Slot
       }
@@ -97,7 +98,7 @@ function HowGood({ plan }: { plan: Plan }) {
     <>
       {plan.boundSentence ? <p>{plan.boundSentence}</p> : null}
       <p className="pencil">
-        {plan.proved ? 'Proved: no order of the work is better. ' : nearness(plan.gapPercent)}
+        {plan.proved ? '' : nearness(plan.gapPercent)}
         {count(plan.schedules, 'order', 'orders')} of the work tried,{' '}
         {sayShortDay(dayOf(plan.madeAt, timeZone))} at {timeOf(plan.madeAt, timeZone)}.
         {plan.isNewest ? '' : ' Something has changed since; a newer plan is on its way.'}
@@ -117,6 +118,13 @@ function PlanInForce({ plan }: { plan: Plan }) {
   return (
     <>
       <ReckonAgain />
+      {plan.notices.length ? (
+        <ul className="notices" aria-label="What had to be set aside to find this plan">
+          {plan.notices.map((notice) => (
+            <li key={notice}>{notice}</li>
+          ))}
+        </ul>
+      ) : null}
       {plan.noPlan.length ? <NoPlan wishes={plan.noPlan} /> : null}
       <div className="outlook">
         {haulOut ? (

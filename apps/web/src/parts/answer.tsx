@@ -10,18 +10,22 @@ interface AnswerProps {
   fields?: Record<string, string>;
 }
 
-/** What came of something asked. A refusal takes the focus and leads to the field that it names. */
+/**
+ * What came of something asked. A refusal takes the focus and leads to the field that it names; so does a yes when the
+ * button that was pressed has gone and nothing else has the focus.
+ */
 export function Answer({ outcome, done, fields = {} }: AnswerProps) {
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => {
-    if (outcome && outcome.kind !== 'done') box.current?.focus();
+    if (outcome && (outcome.kind !== 'done' || document.activeElement === document.body))
+      box.current?.focus();
   }, [outcome]);
   if (!outcome) return null;
   if (outcome.kind === 'done') {
     return (
-      <p className="answer answer-yes" role="status">
-        {done}
-      </p>
+      <div ref={box} className="answer answer-yes" role="status" tabIndex={-1}>
+        <p>{done}</p>
+      </div>
     );
   }
   return (

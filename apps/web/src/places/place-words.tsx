@@ -17,7 +17,7 @@ export function PlaceWords({ place }: { place: Mine }) {
       <h3 id={`${place.id}-what`}>
         {place.task.title} <span className="place-on-hull">{place.task.position}</span>
       </h3>
-      <p>{place.skill ? `As ${article(place.skill.name)}.` : 'As a hand: someone shows you.'}</p>
+      <p>{place.why ?? (place.skill ? `As ${article(place.skill.name)}.` : 'As a hand.')}</p>
     </>
   );
 }

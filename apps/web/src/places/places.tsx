@@ -1,15 +1,16 @@
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import type { PlacesQuery } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
+import type { Outcome } from '../live/deed.js';
+import { Answer } from '../parts/answer.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Page, Section } from '../parts/page.js';
 import { count } from '../words/amounts.js';
 import { gatherAlike } from './alike.js';
-import { sayPosition } from '../words/tasks.js';
-import { MyPlace } from './my-place.js';
+import { MyPlaces } from './my-places.js';
 import { OpenPlace } from './open-place.js';
 import './places.css';
 
@@ -25,6 +26,7 @@ const PlacesQuestion = graphql(`
       }
       cautions {
         words
+        basis
       }
       place {
         ...MyPlace
@@ -52,7 +54,10 @@ const PlacesQuestion = graphql(`
       id
       title
       position
-      cautions
+      cautionLines {
+        words
+        basis
+      }
     }
   }
 `);
@@ -60,109 +65,90 @@ const PlacesQuestion = graphql(`
 export type Mine = PlacesQuery['myPlaces'][number];
 export type Open = PlacesQuery['openPlaces'][number];
 
+/** What somebody is about to take: when it leaves the list meanwhile, and not by their own yes, they are told. */
+interface Pending {
+  key: string;
+  underWay: boolean;
+}
+
+const goneMeanwhile: Outcome<never> = {
+  kind: 'refused',
+  refusal: {
+    code: 'PLACE_TAKEN',
+    message: 'That place has just gone: it is no longer open to you.',
+    remedy: 'Look at the others below.',
+    facts: [],
+  },
+};
+
 export function Places() {
-  const { me, today } = useYard();
+  const { me } = useYard();
   const [answer, again] = useAsk(PlacesQuestion, {}, 'either');
-  const [settled, setSettled] = useState<string | null>(null);
-  function settle(words: string) {
-    setSettled(words);
+  const [settled, setSettled] = useState<{ outcome: Outcome<unknown>; words: string } | null>(null);
+  const [pending, setPending] = useState<Pending | null>(null);
+  const groups = gatherAlike(answer.data?.openPlaces ?? []);
+  const isGone =
+    answer.data !== undefined &&
+    pending !== null &&
+    !pending.underWay &&
+    !groups.some((group) => keyOf(group) === pending.key);
+
+  function settle(outcome: Outcome<unknown>, words: string) {
+    setPending(null);
+    setSettled({ outcome, words });
     again();
-    document.querySelector<HTMLElement>('#settled')?.focus();
   }
+  useEffect(() => {
+    if (!isGone) return;
+    setPending(null);
+    setSettled({ outcome: goneMeanwhile, words: '' });
+  }, [isGone]);
+
   return (
     <Page title="My places" lead={<p>{me.account.name}</p>}>
-      <p id="settled" tabIndex={-1} role="status" className={settled ? 'answer answer-yes' : ''}>
-        {settled}
-      </p>
+      <Answer outcome={settled?.outcome ?? null} done={settled?.words ?? ''} />
       <Asked answer={answer} what="your places" again={again}>
-        {({ myPlaces, openPlaces, safetyNotice }) => {
-          const asked = myPlaces.filter((place) => place.state === 'POSTED' && place.turnout.on >= today);
-          const coming = myPlaces.filter((place) => place.state === 'TAKEN' && place.turnout.on >= today);
-          const past = myPlaces.filter((place) => place.state === 'TAKEN' && place.turnout.on < today);
-          return (
-            <>
-              {asked.length ? (
-                <Section title="You are asked" id="asked">
-                  <p>The week’s roster has you here. Say whether you come.</p>
+        {({ myPlaces, openPlaces, safetyNotice }) => (
+          <>
+            <MyPlaces places={myPlaces} notice={safetyNotice} settle={settle} />
+            <Section title="Places you may take" id="open">
+              {openPlaces.length ? (
+                <>
+                  <p>{count(openPlaces.length, 'place')} that your skills and cards allow, soonest first.</p>
                   <ol className="places">
-                    {asked.map((place) => (
-                      <li key={place.id}>
-                        <MyPlace place={place} notice={safetyNotice} settle={settle} changed={again} />
+                    {groups.map((alike) => (
+                      <li key={keyOf(alike)}>
+                        <OpenPlace
+                          alike={alike}
+                          notice={safetyNotice}
+                          asking={pending?.key === keyOf(alike)}
+                          ask={(underWay) => setPending({ key: keyOf(alike), underWay })}
+                          putAway={() => setPending(null)}
+                          settle={settle}
+                        />
                       </li>
                     ))}
                   </ol>
-                </Section>
-              ) : null}
-              <Section title="Where I am expected" id="mine">
-                {coming.length ? (
-                  <ol className="places">
-                    {coming.map((place) => (
-                      <li key={place.id}>
-                        <MyPlace place={place} notice={safetyNotice} settle={settle} changed={again} />
-                      </li>
-                    ))}
-                  </ol>
-                ) : (
-                  <Nothing>
-                    <p>
-                      You have said yes to no place yet. Take one below, or wait for the coordinator to post
-                      the week.
-                    </p>
-                  </Nothing>
-                )}
-              </Section>
-              <Section title="Places you may take" id="open">
-                {openPlaces.length ? (
-                  <>
-                    <p>
-                      {count(openPlaces.length, 'place')} that your skills and cards allow, soonest first.
-                    </p>
-                    <ol className="places">
-                      {gatherAlike(openPlaces).map((alike) => (
-                        <li key={keyOf(alike)}>
-                          <OpenPlace alike={alike} notice={safetyNotice} settle={settle} gone={again} />
-                        </li>
-                      ))}
-                    </ol>
-                  </>
-                ) : (
-                  <Nothing>
-                    <p>
-                      No open place is yours to take just now. You will see new ones here as weeks are posted.
-                    </p>
-                    <p>
-                      Say which <a href={to('days')}>days you can come</a>, so that the plan counts on you.
-                    </p>
-                  </Nothing>
-                )}
-              </Section>
-              {past.length ? <Past places={past} /> : null}
-            </>
-          );
-        }}
+                </>
+              ) : (
+                <Nothing>
+                  <p>
+                    No open place is yours to take just now. You will see new ones here as weeks are posted.
+                  </p>
+                  <p>
+                    Say which <a href={to('days')}>days you can come</a>, so that the plan counts on you.
+                  </p>
+                </Nothing>
+              )}
+            </Section>
+          </>
+        )}
       </Asked>
     </Page>
   );
 }
 
-/** Stays the same while places of the group come and go, so that an answer stays where it was given. */
+/** Stays the same while places of the group come and go. */
 function keyOf([first]: Open[]): string {
   return first ? `${first.place.turnout.id} ${first.place.task.id} ${first.place.skill?.id ?? ''}` : '';
-}
-
-/** Turnouts gone by: the tally may still be owed. */
-function Past({ places }: { places: Mine[] }) {
-  return (
-    <Section title="Gone by" id="past">
-      <ul className="plain">
-        {places.map((place) => (
-          <li key={place.id}>
-            <a href={to('tally', place.task.id)}>
-              Enter what was done: {place.task.title}, {sayPosition(place.task.position)}
-            </a>
-          </li>
-        ))}
-      </ul>
-    </Section>
-  );
 }

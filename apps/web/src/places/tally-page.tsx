@@ -14,7 +14,10 @@ const TallyQuestion = graphql(`
       title
       position
       state
-      cautions
+      cautionLines {
+        words
+        basis
+      }
       safetyNotice
       estimate {
         ...EstimateWords
@@ -49,9 +52,9 @@ export function TallyPage({ taskId }: { taskId: string }) {
                 {sayEstimate(found.estimate)} It is {stateWords[found.state]}.
               </p>
               <Section title="What was done" id="tally">
-                <TallyForm task={found} entered={again} />
+                <TallyForm task={found} ofSeveral={false} entered={again} />
               </Section>
-              <Cautions cautions={found.cautions} notice={found.safetyNotice} level="h2" />
+              <Cautions cautions={found.cautionLines} notice={found.safetyNotice} level="h2" />
             </>
           ) : (
             <Nothing>

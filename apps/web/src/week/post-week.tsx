@@ -15,6 +15,7 @@ const PostWeekDeed = graphql(`
         turnouts {
           id
         }
+        turnedAway
       }
       ...Refused
     }
@@ -27,6 +28,7 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
   const { run, busy } = useDeed(PostWeekDeed);
   const say = useSay();
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
+  const [turnedAway, setTurnedAway] = useState<string[]>([]);
   const { planId, weekOf } = week;
   const mayPost = me.role === 'COORDINATOR' || me.role === 'DIRECTOR';
 
@@ -34,6 +36,7 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
     if (!planId) return;
     const answer = await run({ weekOf, planId });
     setOutcome(answer);
+    setTurnedAway(answer.kind === 'done' ? answer.done.turnedAway : []);
     if (answer.kind === 'done') say('The week is posted.');
     posted();
   }
@@ -44,6 +47,16 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
         outcome={outcome}
         done="The week is posted. Everybody named below finds it under their places, and the open places are there to be taken."
       />
+      {turnedAway.length ? (
+        <div className="answer answer-no">
+          <p className="answer-what">A gate kept these from their places, which stand open:</p>
+          <ul>
+            {turnedAway.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        </div>
+      ) : null}
       {week.posted ? (
         <p>{sayPosted(week)}</p>
       ) : mayPost && planId ? (

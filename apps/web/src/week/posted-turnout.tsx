@@ -54,8 +54,8 @@ function PostedWork({ standing }: { standing: Standing<Place> }) {
           <li key={place.id} className={place.state === 'LEFT' ? 'hand-left' : undefined}>
             <span className="hand-name">{place.hand?.name}</span>
             <span className="hand-why">
-              <b>{place.skill ? place.skill.name : 'a hand'}</b>, <strong>{sayAnswer(place)}</strong>
-              {place.why ? `: ${place.why}` : ''}
+              <strong>{sayAnswer(place)}</strong>.{' '}
+              {place.why ?? (place.skill ? `For ${place.skill.name}.` : 'A hand.')}
             </span>
           </li>
         ))}

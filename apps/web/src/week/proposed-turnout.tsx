@@ -2,6 +2,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { list } from '../words/amounts.js';
 import { timeOf } from '../words/dates.js';
+import { isMissing } from './roster.js';
 import { TurnoutTop } from './turnout-top.js';
 import type { Turnout } from './week.js';
 
@@ -44,11 +45,7 @@ function ProposedWork({ work, turnout }: { work: Turnout['work'][number]; turnou
           <span className="place-on-hull">{work.task.position}</span>
         </h3>
         <p className="pencil">{whole ? 'the whole turnout' : `${from} to ${until}`}</p>
-        {work.gaps.map((gap) => (
-          <p key={gap} className="gap">
-            {gap}
-          </p>
-        ))}
+        <Gaps gaps={work.gaps} />
         {work.cautions.length ? (
           <details className="fold">
             <summary>
@@ -67,12 +64,19 @@ function ProposedWork({ work, turnout }: { work: Turnout['work'][number]; turnou
         {work.crew.map((hand) => (
           <li key={hand.hand.volunteerId}>
             <span className="hand-name">{hand.hand.name}</span>
-            <span className="hand-why">
-              <b>{hand.skill ? hand.skill.name : 'a hand'}</b>: {hand.why}
-            </span>
+            <span className="hand-why">{hand.why}</span>
           </li>
         ))}
       </ul>
     </div>
   );
+}
+
+/** What is missing stands out; room for more is only noted. */
+function Gaps({ gaps }: { gaps: string[] }) {
+  return gaps.map((gap) => (
+    <p key={gap} className={isMissing(gap) ? 'gap' : 'pencil'}>
+      {gap}
+    </p>
+  ));
 }

@@ -32,6 +32,11 @@ export function byTask<Place extends PlaceLike>(places: Place[]): Standing<Place
   return [...standings.values()];
 }
 
+/** Whether a gap stops the work ("needs 1 sawyer") or only leaves room ("room for 2 more hands"). */
+export function isMissing(gap: string): boolean {
+  return gap.startsWith('needs');
+}
+
 /** "needs 1 sawyer and 2 hands", or null when every place is filled. */
 export function sayOpen(open: PlaceLike[]): string | null {
   if (!open.length) return null;

@@ -11,6 +11,7 @@ import { CallOff } from './call-off.js';
 import { PostWeek } from './post-week.js';
 import { PostedTurnout } from './posted-turnout.js';
 import { ProposedTurnout } from './proposed-turnout.js';
+import { isMissing } from './roster.js';
 import './week.css';
 
 const WeekQuestion = graphql(`
@@ -153,7 +154,7 @@ function WholeWeek({ week, notice, again }: { week: WeekOfTurnouts; notice: stri
 function sumUp(week: WeekOfTurnouts): string {
   const work = week.turnouts.flatMap((each) => each.work);
   const people = new Set(work.flatMap((each) => each.crew.map((hand) => hand.hand.volunteerId)));
-  const gaps = work.reduce((sum, each) => sum + each.gaps.length, 0);
+  const gaps = work.reduce((sum, each) => sum + each.gaps.filter(isMissing).length, 0);
   const notices = week.turnouts.reduce((sum, each) => sum + each.notices.length, 0);
   const asks = [gaps ? count(gaps, 'gap') : '', notices ? count(notices, 'notice') : ''].filter(Boolean);
   const sum = list([

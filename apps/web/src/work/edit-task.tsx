@@ -165,7 +165,7 @@ function readEdit(task: Task, values: FormData): EditTaskInput {
   const [low = 0, likely = 0, high = 0] = points.map(Number);
   if (estimate.__typename === 'CountEstimate') {
     input.estimate = {
-      count: { unit: estimate.unit, count: Number(total), perPersonHour: { low, likely, high } },
+      byCount: { unit: estimate.unit, count: Number(total), perPersonHour: { low, likely, high } },
     };
   } else {
     const minutes = {
@@ -173,7 +173,7 @@ function readEdit(task: Task, values: FormData): EditTaskInput {
       likely: Math.round(likely * 60),
       high: Math.round(high * 60),
     };
-    input.estimate = estimate.__typename === 'WorkEstimate' ? { work: minutes } : { time: minutes };
+    input.estimate = estimate.__typename === 'WorkEstimate' ? { personMinutes: minutes } : { minutes };
   }
   return input;
 }

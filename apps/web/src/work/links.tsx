@@ -5,6 +5,7 @@ import { useDeed, type Outcome } from '../live/deed.js';
 import { to } from '../live/route.js';
 import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
+import { capital } from '../words/amounts.js';
 import { Choice, Field } from '../parts/field.js';
 import { sayPosition, stateWords } from '../words/tasks.js';
 import type { Task } from './task-page.js';
@@ -56,7 +57,7 @@ export function Links({ task, mayEdit, edited }: { task: Task; mayEdit: boolean;
 function LinkWords({ link, other }: { link: Link; other: Link['before'] }) {
   return (
     <p>
-      {link.sentence}{' '}
+      {capital(link.sentence)}.{' '}
       <span className="link-other">
         <a href={to('work', other.id)}>
           {other.title}, {sayPosition(other.position)}

@@ -1,23 +1,36 @@
 import { useYard } from '../live/yard.js';
 import { sayMinutes } from '../words/amounts.js';
-import { sayShortDay } from '../words/dates.js';
+import { dayOf, sayShortDay } from '../words/dates.js';
 import type { Task } from './task-page.js';
 
-/** What has been entered for a task, oldest first. */
+/** What has been entered for a task and what the shipwright said to it, newest first. */
 export function Tallies({ task }: { task: Task }) {
   const { today } = useYard();
+  const counts = task.tallies.filter((tally) => !tally.correctedById);
+  if (!counts.length && !task.saySos.length) return <p>Nothing has been entered yet.</p>;
   const unit = task.estimate?.__typename === 'CountEstimate' ? task.estimate.unit : '';
-  if (!task.tallies.length) return <p>Nothing has been entered yet.</p>;
   return (
     <ul className="tallies">
-      {task.tallies.map((tally) => (
+      <SaySos task={task} />
+      {counts.map((tally) => (
         <li key={tally.id}>
-          <span className="pencil">{sayShortDay(tally.on, today)}</span> {tally.hand?.name ?? 'Someone'}:{' '}
-          {tally.count === null || tally.count === undefined ? '' : `${tally.count} ${unit} in `}
+          <span className="pencil">{sayShortDay(tally.on, today)}</span> {tally.hand?.name ?? 'Several hands'}
+          : {tally.count === null || tally.count === undefined ? '' : `${tally.count} ${unit} in `}
           {sayMinutes(tally.minutes)}
           {tally.finished ? ', finished' : ''}. {tally.note ?? ''}
         </li>
       ))}
     </ul>
   );
+}
+
+function SaySos({ task }: { task: Task }) {
+  const { today, timeZone } = useYard();
+  return task.saySos.map((said) => (
+    <li key={said.id}>
+      <span className="pencil">{sayShortDay(dayOf(said.yardAt, timeZone), today)}</span> {said.saidBy}{' '}
+      <strong>{said.verdict === 'PASSED' ? 'passed it' : 'sent it back'}</strong>
+      {said.countBack ? `, ${said.countBack} to do again` : ''}. {said.note ?? ''}
+    </li>
+  ));
 }

@@ -9,10 +9,10 @@ import { capital } from '../words/amounts.js';
 import type { Estimate } from '../words/tasks.js';
 
 const EnterTallyDeed = graphql(`
-  mutation EnterTally($input: EnterTallyInput!) {
+  mutation EnterTally($input: TallyInput!) {
     enterTally(input: $input) {
       __typename
-      ... on EnterTallyPayload {
+      ... on TallyPayload {
         task {
           id
           state
@@ -32,11 +32,13 @@ const fields = {
 
 interface TallyFormProps {
   task: { id: string; estimate?: Estimate | null };
+  /** Whether the tally may be that of several hands. */
+  ofSeveral: boolean;
   entered: () => void;
 }
 
 /** What was done, in counts where the work is counted, with the hours it took. */
-export function TallyForm({ task, entered }: TallyFormProps) {
+export function TallyForm({ task, ofSeveral, entered }: TallyFormProps) {
   const { run, busy } = useDeed(EnterTallyDeed);
   const say = useSay();
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
@@ -90,7 +92,7 @@ export function TallyForm({ task, entered }: TallyFormProps) {
         min={0}
         step={0.25}
         defaultValue={1}
-        label="Hours it took you"
+        label={ofSeveral ? 'Hours of work, of all hands together' : 'Hours it took you'}
         wrong={wrong('tally-hours')}
       />
       <Tick

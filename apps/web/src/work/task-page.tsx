@@ -5,6 +5,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Cautions } from '../parts/cautions.js';
+import { focusOn } from '../parts/focus.js';
 import { Page, Section } from '../parts/page.js';
 import { capital, sayMinutes } from '../words/amounts.js';
 import { sayDay, saySpan } from '../words/dates.js';
@@ -32,7 +33,10 @@ const TaskQuestion = graphql(`
       leastAge
       oneGo
       setUpMinutes
-      cautions
+      cautionLines {
+        words
+        basis
+      }
       safetyNotice
       estimate {
         ...EstimateWords
@@ -50,12 +54,6 @@ const TaskQuestion = graphql(`
         id
         name
       }
-      hazards {
-        code
-        name
-        caution
-        basis
-      }
       follows {
         ...LinkWords
       }
@@ -69,10 +67,19 @@ const TaskQuestion = graphql(`
         minutes
         finished
         note
+        correctedById
         hand {
           volunteerId
           name
         }
+      }
+      saySos {
+        id
+        verdict
+        note
+        saidBy
+        yardAt
+        countBack
       }
       planned {
         startsAt
@@ -169,28 +176,34 @@ export function TaskPage({ id }: { id: string }) {
 function WholeTask({ task, again }: { task: Task; again: () => void }) {
   const { me } = useYard();
   const isShipwright = me.role === 'SHIPWRIGHT';
+  // The form that was sent is made anew from the changed task; the focus goes to the part it stood in.
+  const changed = (part: string) => () => {
+    again();
+    focusOn(part);
+  };
   const over = task.state === 'PASSED' || task.state === 'DROPPED';
   return (
     <>
-      <Cautions cautions={task.cautions} notice={task.safetyNotice} level="h2" />
-      {task.hazards.length ? <Bases hazards={task.hazards} /> : null}
+      <Cautions cautions={task.cautionLines} notice={task.safetyNotice} level="h2" />
       <Section title="When" id="when">
         <When task={task} />
       </Section>
       <Section title="How much, and by whom" id="how-much">
         <HowMuch task={task} />
-        {isShipwright && !over ? <EditTask key={task.version} task={task} edited={again} /> : null}
+        {isShipwright && !over ? (
+          <EditTask key={task.version} task={task} edited={changed('#how-much')} />
+        ) : null}
       </Section>
       <Section title="What it hangs on" id="links">
-        <Links task={task} mayEdit={isShipwright} edited={again} />
+        <Links task={task} mayEdit={isShipwright} edited={changed('#links')} />
       </Section>
       <Section title="Tallies" id="tallies">
         <Tallies task={task} />
-        {isShipwright && !over ? <TallyForm task={task} entered={again} /> : null}
+        {isShipwright && !over ? <TallyForm task={task} ofSeveral entered={again} /> : null}
       </Section>
       {isShipwright && !over ? (
         <Section title="The say-so" id="say-so">
-          <SaySo key={task.version} task={task} said={again} />
+          <SaySo task={task} said={changed('h1')} />
         </Section>
       ) : null}
     </>
@@ -207,8 +220,8 @@ function When({ task }: { task: Task }) {
       {planned ? (
         <>
           <p>
-            Planned for <span className="pencil">{saySpan(planned.startsAt, planned.endsAt, timeZone)}</span>,{' '}
-            {planned.floatWords}.
+            Planned for <span className="pencil">{saySpan(planned.startsAt, planned.endsAt, timeZone)}</span>.
+            It {planned.floatWords}.
           </p>
           <p>{planned.heldBy}</p>
         </>
@@ -234,21 +247,5 @@ function HowMuch({ task }: { task: Task }) {
       {task.oneGo ? <li>In one go: once begun it is finished at the same turnout.</li> : null}
       {task.setUpMinutes ? <li>{capital(sayMinutes(task.setUpMinutes))} to set up at each return.</li> : null}
     </ul>
-  );
-}
-
-/** Where each caution comes from. */
-function Bases({ hazards }: { hazards: Task['hazards'] }) {
-  return (
-    <details className="fold">
-      <summary>Where these cautions come from</summary>
-      <ul>
-        {hazards.map((hazard) => (
-          <li key={hazard.code}>
-            {hazard.name}: {hazard.basis}.
-          </li>
-        ))}
-      </ul>
-    </details>
   );
 }

@@ -1,0 +1,86 @@
+import type { Browser } from 'playwright-core';
+import { describeWith } from '../parts/parts.js';
+import { axeViolations, desk, openChromium, openPage, overflow, phone } from './chromium.js';
+import { startYard, type Role, type Yard } from './yard.js';
+
+const pages: { role: Role | null; paths: string[] }[] = [
+  { role: null, paths: ['/'] },
+  {
+    role: 'director',
+    paths: ['/outlook', '/week', '/work', '/crew', '/yard', '/accounts', '/account', '/nowhere'],
+  },
+  { role: 'coordinator', paths: ['/outlook', '/week', '/week/2027-06-07', '/work', '/crew', '/yard'] },
+  { role: 'shipwright', paths: ['/work', '/outlook', '/week', '/crew'] },
+  { role: 'volunteer', paths: ['/places', '/days', '/account'] },
+];
+
+describeWith(['Chromium'], 'every page, on a phone and at a desk', () => {
+  let yard: Yard;
+  let browser: Browser;
+
+  beforeAll(async () => {
+    [yard, browser] = await Promise.all([startYard(), openChromium()]);
+  }, 120_000);
+  afterAll(async () => {
+    await browser?.close();
+    await yard?.stop();
+  });
+
+  test.each(pages)(
+    'pages of $role: axe finds nothing, nothing is cut off, nothing is fetched from elsewhere',
+    async ({ role, paths }) => {
+      const cookie = role === null ? undefined : await yard.cookie(role);
+      for (const viewport of [phone, desk]) {
+        const { context, page, faults } = await openPage(browser, yard.address, { viewport, cookie });
+        for (const path of paths) {
+          await page.goto(path);
+          await page.getByRole('heading', { level: 1 }).waitFor();
+          await page.getByText(/^Looking up/).waitFor({ state: 'detached' });
+          await page.evaluate(
+            `document.querySelectorAll('main details').forEach((fold) => { fold.open = true; })`,
+          );
+          expect({ path, violations: await axeViolations(page) }).toEqual({ path, violations: [] });
+          expect({ path, overflow: Math.max(0, await overflow(page)) }).toEqual({ path, overflow: 0 });
+          expect(await page.getByRole('heading', { level: 1 }).count()).toBe(1);
+        }
+        await context.close();
+        expect(faults).toEqual([]);
+      }
+    },
+    120_000,
+  );
+
+  test('the director finds the task that holds the launch with the keyboard alone', async () => {
+    const { context, page, faults } = await openPage(browser, yard.address);
+    const { email, password } = yard.account('director');
+    const press = (key: string) => page.keyboard.press(key);
+    /** Tabs on until the element with this name has the focus, as a person would. */
+    const tabTo = async (role: 'link' | 'button' | 'textbox', name: RegExp) => {
+      const wanted = page.getByRole(role, { name }).and(page.locator(':focus'));
+      for (let presses = 0; presses < 60; presses += 1) {
+        await press('Tab');
+        if (await wanted.count()) return;
+      }
+      throw new Error(`no ${role} named ${name} is reached with the keyboard`);
+    };
+    await page.goto('/');
+    await page.getByRole('heading', { level: 1 }).and(page.locator(':focus')).waitFor();
+    await tabTo('textbox', /E-mail/);
+    await page.keyboard.type(email);
+    await press('Tab');
+    await page.keyboard.type(password);
+    await press('Enter');
+    const chain = page.getByRole('region', { name: 'The launch chain' });
+    const knot = chain.getByRole('link').first();
+    await knot.waitFor();
+    const title = await knot.innerText();
+    await tabTo('link', new RegExp(title.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')));
+    // What has the focus can be seen to have it.
+    expect(await knot.evaluate((link) => getComputedStyle(link).outlineStyle)).not.toBe('none');
+    await press('Enter');
+    await page.getByRole('heading', { level: 1, name: title }).and(page.locator(':focus')).waitFor();
+    await page.getByRole('heading', { name: 'Cautions' }).waitFor();
+    await context.close();
+    expect(faults).toEqual([]);
+  });
+});

@@ -1,0 +1,154 @@
+import type { Browser, Page } from 'playwright-core';
+import { describeWith } from '../parts/parts.js';
+import { axeViolations, desk, openChromium, openPage, overflow, phone, type Watched } from './chromium.js';
+import { startYard, type Role, type Yard } from './yard.js';
+
+/** The demo yard played through its page: each of the four does their main job, one after the other. */
+describeWith(['Chromium'], 'the page, in a browser', () => {
+  let yard: Yard;
+  let browser: Browser;
+  let watched: Watched;
+  let page: Page;
+
+  beforeAll(async () => {
+    [yard, browser] = await Promise.all([startYard(), openChromium()]);
+  }, 120_000);
+  afterAll(async () => {
+    await browser?.close();
+    await yard?.stop();
+  });
+  afterEach(async () => {
+    await watched.context.close();
+    expect(watched.faults).toEqual([]);
+  });
+
+  async function open(path: string, options: { viewport?: typeof desk; role?: Role } = {}): Promise<void> {
+    const { viewport = desk, role } = options;
+    watched = await openPage(browser, yard.address, { viewport, cookie: role && (await yard.cookie(role)) });
+    page = watched.page;
+    await page.goto(path);
+  }
+
+  /** Fills in the form as a person does. */
+  async function signIn(role: Role, password = yard.account(role).password): Promise<void> {
+    await page.getByLabel('E-mail address').fill(yard.account(role).email);
+    await page.getByLabel('Password').fill(password);
+    await page.getByRole('button', { name: 'Sign in' }).click();
+  }
+
+  const heading = (name: RegExp) => page.getByRole('heading', { level: 1, name });
+  const part = (name: string) => page.getByRole('region', { name, exact: true });
+
+  test('a wrong password is refused in words, and the refusal has the focus', async () => {
+    await open('/');
+    await signIn('director', 'not the password');
+    await page.getByRole('alert').and(page.locator(':focus')).waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+  });
+
+  test('the director sees in one sentence whether she makes the gate, and which work decides it', async () => {
+    await open('/');
+    await signIn('director');
+    await heading(/ready/i).waitFor();
+    expect(await part('The gates').innerText()).toMatch(
+      /The Gate\s+Saturday 16 October, lift 07:10 to 08:40/,
+    );
+    expect(await part('The gates').innerText()).toMatch(/She is ready\s+\w+day \d+ \w+/);
+    expect(await part('The launch chain').getByRole('listitem').count()).toBeGreaterThan(3);
+    expect(await axeViolations(page)).toEqual([]);
+  });
+
+  test('the director reckons again, sees it go on, and the new plan comes by itself', async () => {
+    await open('/', { role: 'director' });
+    const again = page.getByRole('button', { name: 'Reckon again' });
+    await again.click();
+    await page.getByRole('button', { name: 'Reckoning…' }).waitFor();
+    await page.getByText(/A new plan\./).waitFor({ state: 'attached', timeout: 60_000 });
+    await again.waitFor();
+  }, 90_000);
+
+  test('the coordinator sees next week’s people, reasons and gaps, and posts it', async () => {
+    await open('/', { role: 'coordinator' });
+    await page.getByRole('button', { name: 'Post this week' }).waitFor();
+    expect(await heading(/^The week of Monday/).count()).toBe(1);
+    expect(await page.getByRole('article').count()).toBeGreaterThan(0);
+    expect(await page.locator('.hand-why').count()).toBeGreaterThan(3);
+    expect(await axeViolations(page)).toEqual([]);
+
+    await page.getByRole('button', { name: 'Post this week' }).click();
+    await page.getByText(/^Posted\. /).waitFor();
+    expect(await page.locator('.hand-why').filter({ hasText: 'asked' }).count()).toBeGreaterThan(3);
+    expect(await axeViolations(page)).toEqual([]);
+  });
+
+  test('a volunteer on a phone reads the cautions first, then takes and leaves a place in two taps each', async () => {
+    await open('/', { viewport: phone });
+    await signIn('volunteer');
+    const first = part('Places you may take').getByRole('article').first();
+    await first.waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    expect(await overflow(page)).toBeLessThanOrEqual(0);
+
+    const take = first.getByRole('button', { name: 'Take this place' });
+    const cautions = first.getByRole('heading', { name: 'Cautions' });
+    expect((await cautions.boundingBox())?.y).toBeLessThan((await take.boundingBox())?.y ?? 0);
+    expect(await first.innerText()).toContain('competent person on site');
+    const work = (await first.getByRole('heading', { level: 3 }).innerText()).split('\n')[0] ?? '';
+
+    await take.click();
+    await first.getByRole('button', { name: 'Yes, I will be there' }).click();
+    await page.getByText(/^The place is yours/).waitFor();
+    const mine = part('Where I am expected').getByRole('article').filter({ hasText: work });
+    await mine.getByRole('button', { name: 'I can’t come' }).click();
+    await mine.getByRole('button', { name: 'Leave this place' }).click();
+    await page.getByText(/^You have left/).waitFor();
+    await mine.waitFor({ state: 'detached' });
+    expect(await axeViolations(page)).toEqual([]);
+  });
+
+  test('a place that goes while the volunteer reads is said to be gone, by itself or on the second tap', async () => {
+    const elsewhere = await yard.client('volunteer');
+    const { openPlaces } = await elsewhere.query<{ openPlaces: { place: { id: string } }[] }>(
+      '{ openPlaces { place { id } } }',
+    );
+    const placeId = openPlaces[0]?.place.id;
+    const take = `mutation ($placeId: ID!) { takePlace(placeId: $placeId) { __typename } }`;
+    const leave = `mutation ($placeId: ID!) { leavePlace(placeId: $placeId) { __typename } }`;
+
+    await open('/', { viewport: phone, role: 'volunteer' });
+    const first = part('Places you may take').getByRole('article').first();
+    await first.getByRole('button', { name: 'Take this place' }).click();
+    await elsewhere.query(take, { placeId });
+    await page.getByRole('alert').filter({ hasText: 'no longer open' }).waitFor();
+    await elsewhere.query(leave, { placeId });
+
+    // Without its line to the news the page learns of it only from the refusal.
+    await page.routeWebSocket(/graphql/, (socket) => void socket.close());
+    await page.reload();
+    await first.getByRole('button', { name: 'Take this place' }).click();
+    await elsewhere.query(take, { placeId });
+    await first.getByRole('button', { name: 'Yes, I will be there' }).click();
+    await page.getByRole('alert').and(page.locator(':focus')).waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    await elsewhere.query(leave, { placeId });
+  });
+
+  test('the shipwright enters a tally that finishes the work, and passes it', async () => {
+    await open('/work', { role: 'shipwright' });
+    await page.getByLabel('That is').selectOption('CLEAR');
+    await page.getByRole('list').getByRole('link').first().waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    await page.locator('.tasks a').first().click();
+    await part('Tallies').waitFor();
+    expect(await page.getByText('competent person on site').count()).toBeGreaterThan(0);
+    expect(await axeViolations(page)).toEqual([]);
+
+    await page.getByLabel('Hours of work, of all hands together').fill('2');
+    await page.getByLabel('This piece of work is finished').check();
+    await page.getByRole('button', { name: 'Enter the tally' }).click();
+    await page.getByText('The tally is entered. Thank you.').waitFor();
+    await page.getByText(/It is shown, waits for a say-so\./).waitFor();
+    await page.getByRole('button', { name: 'Pass this work' }).click();
+    await page.getByText(/It is passed\./).waitFor();
+  });
+});
