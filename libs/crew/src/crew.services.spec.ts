@@ -28,7 +28,9 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
 
   const handOf = async (ref: string) => {
     const id = await yard.idOf(ref);
-    return (await crewHands(yard.database.read, yard.organisationId, [id]))[0];
+    const hand = (await crewHands(yard.database.read, yard.organisationId, [id])).at(0);
+    if (!hand) throw new Error(`${ref} is not in the crew`);
+    return hand;
   };
 
   it('a volunteer says anew when they can come, and a new plan is asked for', async () => {
@@ -37,8 +39,8 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
     const left = await yard.get(Availability).set(anselm, id, 1, [weekly('SU')], []);
     expect(left.version).toBe(2);
     const hand = await handOf('anselm-druitt');
-    expect(hand?.rules.map((rule) => rule.rule)).toEqual(['FREQ=WEEKLY;BYDAY=SU']);
-    expect(hand?.exceptions).toEqual([]);
+    expect(hand.rules.map((rule) => rule.rule)).toEqual(['FREQ=WEEKLY;BYDAY=SU']);
+    expect(hand.exceptions).toEqual([]);
     expect(await yard.revision()).toBe(1);
     expect(
       await yard.database.read.countBy(ComputeJob, {
@@ -58,7 +60,7 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
     );
     expect(refused).toMatchObject({ code: 'RULE_NEVER_OCCURS', field: 'rules[1].rule' });
     expect(refused.remedy).toMatch(/FREQ=WEEKLY/);
-    expect((await handOf('anselm-druitt'))?.rules[0]?.rule).toBe('FREQ=WEEKLY;BYDAY=WE,SA');
+    expect((await handOf('anselm-druitt')).rules[0].rule).toBe('FREQ=WEEKLY;BYDAY=WE,SA');
     expect(await yard.revision()).toBe(0);
   });
 
@@ -80,7 +82,7 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
       ),
     );
     expect(saved.filter((one) => one.status === 'fulfilled')).toHaveLength(1);
-    expect((await handOf('anselm-druitt'))?.rules).toHaveLength(1);
+    expect((await handOf('anselm-druitt')).rules).toHaveLength(1);
   });
 
   it('a volunteer sees and changes their own record and nobody else’s', async () => {
@@ -148,7 +150,7 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
     const [ysolde, sawyer] = [await yard.idOf('ysolde-pankhart'), await yard.idOf('sawyer')];
     await yard.get(Skills).setLevel(shipwright, ysolde, sawyer, 2);
     await yard.get(Skills).setLevel(shipwright, ysolde, sawyer, 3);
-    const written = (await readCrew(yard.database.read, yard.organisationId)).volunteers[1];
+    const written = (await readCrew(yard.database.read, yard.organisationId)).volunteers.at(1);
     expect(written?.skills).toEqual([{ skill: 'sawyer', level: 3, signedOffBy: 'The shipwright' }]);
   });
 
@@ -171,10 +173,10 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
     await yard
       .get(Cards)
       .add(coordinator, { volunteerId: noor, kindId, issuer: 'The yard', expiresOn: '2028-01-01' });
-    const [card] = (await handOf('noor-tamblyn'))?.cards ?? [];
+    const [card] = (await handOf('noor-tamblyn')).cards;
     expect(card).toMatchObject({ kindId, issuer: 'The yard', expiresOn: '2028-01-01' });
-    await yard.get(Cards).remove(coordinator, card?.id ?? '');
-    expect((await handOf('noor-tamblyn'))?.cards).toEqual([]);
+    await yard.get(Cards).remove(coordinator, card.id);
+    expect((await handOf('noor-tamblyn')).cards).toEqual([]);
     expect(await yard.revision()).toBe(2);
   });
 

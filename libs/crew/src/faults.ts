@@ -11,11 +11,11 @@ export interface Fault {
 
 /** Refuses with the first fault and counts the others. Does nothing when there is none. */
 export function refuseFaults(faults: readonly Fault[]): void {
-  const [first, ...others] = faults;
+  const first = faults.at(0);
   if (!first) return;
   refuse(first.code, first.message, {
     field: first.path,
     remedy: `What would be right: ${first.wouldBeRight}.`,
-    facts: others.slice(0, 49).map((fault) => ({ name: fault.path, value: fault.message })),
+    facts: faults.slice(1, 50).map((fault) => ({ name: fault.path, value: fault.message })),
   });
 }

@@ -96,5 +96,5 @@ export async function insertAll<T extends object>(
   rows: T[],
 ): Promise<void> {
   for (let at = 0; at < rows.length; at += rowsAStatement)
-    await manager.insert(entity, rows.slice(at, at + rowsAStatement) as never);
+    await manager.insert(entity, rows.slice(at, at + rowsAStatement));
 }

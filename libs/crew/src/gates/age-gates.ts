@@ -13,7 +13,7 @@ interface HazardAge {
  * Least age by hazard. The federal orders bind employers; yards and insurers commonly ask the same of volunteers.
  * A hazard that is not named here sets no age of its own.
  */
-export const hazardAges: Readonly<Record<string, HazardAge>> = {
+export const hazardAges: Readonly<Partial<Record<string, HazardAge>>> = {
   machine: { age: 18, basis: '29 CFR 570.55 and 570.65' },
   'hot-work': { age: 18, basis: commonPractice },
   lead: { age: 18, basis: commonPractice },

@@ -4,7 +4,7 @@ export const levelWords = ['none', 'learning', 'works alone', 'teaches', 'may sa
 export const highestLevel = levelWords.length - 1;
 
 export function inWords(level: number): string {
-  const words = levelWords[level];
+  const words = isLevel(level) ? levelWords.at(level) : undefined;
   if (words === undefined) throw new RangeError(`A skill has levels 0 to ${highestLevel}, not ${level}.`);
   return words;
 }

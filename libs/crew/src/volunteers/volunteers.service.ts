@@ -13,6 +13,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
 import { freeRef } from '../document/refs.js';
 import { refuseFaults } from '../faults.js';
+import { whatIsGiven } from '../given.js';
 import { YardDay } from '../yard/yard-day.js';
 import { volunteerFaults, type VolunteerDraft } from './volunteer-faults.js';
 import { Volunteer } from './volunteer.entity.js';
@@ -81,7 +82,7 @@ export class Volunteers {
     return this.database.write(async (manager) => {
       const volunteer = await volunteerOf(manager, caller.organisationId, id);
       expectVersion(volunteer, version);
-      const given = Object.fromEntries(Object.entries(changes).filter(([, value]) => value !== undefined));
+      const given = whatIsGiven(changes);
       Object.assign(volunteer, given, { version: version + 1 });
       refuseFaults(volunteerFaults(volunteer, await this.yardDay.today(caller.organisationId, manager)));
       volunteer.name = volunteer.name.trim();

@@ -99,9 +99,9 @@ export class LinksResolver {
   ): Promise<LinkPayload> {
     forgetRead(context);
     const changes = {
-      ...(lagMinutes == null ? {} : { lagMinutes }),
-      ...(lagKind ? { lagKind } : {}),
-      ...(relation ? { relation } : {}),
+      lagMinutes: lagMinutes ?? undefined,
+      lagKind: lagKind ?? undefined,
+      relation: relation ?? undefined,
     };
     return payload(await this.links.edit(caller, id, version, changes));
   }

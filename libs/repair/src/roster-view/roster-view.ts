@@ -58,6 +58,6 @@ const minutesOf = (turnout: TurnoutSpan): number => (turnout.endsAt - turnout.st
 export function usualMinutes(turnouts: readonly TurnoutSpan[]): number | null {
   const times = new Map<number, number>();
   for (const turnout of turnouts) times.set(minutesOf(turnout), (times.get(minutesOf(turnout)) ?? 0) + 1);
-  const [most] = [...times].sort((a, b) => b[1] - a[1] || b[0] - a[0]);
-  return most?.[0] ?? null;
+  const byFrequency = [...times].sort((a, b) => b[1] - a[1] || b[0] - a[0]);
+  return byFrequency.at(0)?.[0] ?? null;
 }

@@ -94,9 +94,17 @@ export function progressOf(
     ...effectiveTallies(tallies).map((one) => ({
       at: one.first.enteredAt,
       order: 0,
-      apply: () => onTally(one),
+      apply: () => {
+        onTally(one);
+      },
     })),
-    ...saySos.map((said) => ({ at: said.saidAt, order: 1, apply: () => onSaySo(said) })),
+    ...saySos.map((said) => ({
+      at: said.saidAt,
+      order: 1,
+      apply: () => {
+        onSaySo(said);
+      },
+    })),
   ];
   for (const happening of happenings.sort((a, b) => a.at - b.at || a.order - b.order)) happening.apply();
 

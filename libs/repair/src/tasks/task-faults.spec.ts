@@ -88,7 +88,7 @@ describe('A task as it is entered', () => {
     // 36 nails at 5 an hour are 432 person-minutes; two full hands and half a third do them in 173.
     expect(found({ oneGo: true })).toEqual([]);
     const estimate = { by: 'work', personMinutes: { low: 600, likely: 800, high: 900 } } as const;
-    const [fault] = taskFaults(draft({ oneGo: true, estimate }), around);
+    const fault = taskFaults(draft({ oneGo: true, estimate }), around).at(0);
     expect(fault).toMatchObject({ code: 'ONE_GO_TOO_LONG', path: 'oneGo' });
     expect(fault?.message).toBe(
       'In one go it takes 320 minutes with the fullest crew, and the longest turnout has 300',

@@ -1,3 +1,4 @@
+import { whatIsGiven } from '@ribband/crew';
 import { LocalDate, refuse } from '@ribband/platform';
 import { Field, Float, ID, InputType, Int, PartialType } from '@nestjs/graphql';
 import type { HazardCode } from '../hazards/hazard-catalogue.js';
@@ -118,8 +119,8 @@ export function estimateFrom(input: EstimateInput): Estimate {
   if (input.byCount) given.push({ by: 'count', ...input.byCount });
   if (input.personMinutes) given.push({ by: 'work', personMinutes: input.personMinutes });
   if (input.minutes) given.push({ by: 'time', minutes: input.minutes });
-  const [only, other] = given;
-  if (!only || other)
+  const only = given.at(0);
+  if (!only || given.length > 1)
     return refuse('BAD_INPUT', 'An estimate is given in exactly one way.', {
       field: 'estimate',
       remedy: 'Fill in byCount, personMinutes or minutes.',
@@ -153,9 +154,7 @@ export function changesOf(input: EditTaskInput): Partial<TaskDraft> {
     notBefore: input.notBefore,
     held: input.held,
   };
-  return Object.fromEntries(
-    Object.entries(changes).filter(([, value]) => value !== undefined),
-  ) as Partial<TaskDraft>;
+  return whatIsGiven<Partial<TaskDraft>>(changes);
 }
 
 /** A whole task: what was left out is nothing, or the usual. */

@@ -1,5 +1,5 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { freeRef, insertAll, refuseFaults } from '@ribband/crew';
+import { freeRef, insertAll, refuseFaults, whatIsGiven } from '@ribband/crew';
 import { Database, expectVersion, newId, RealClock, refuse, Revisions } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
@@ -56,7 +56,7 @@ export class Tasks {
     return this.database.write(async (manager) => {
       const task = await liveTaskOf(manager, organisationId, id);
       expectVersion(task, version);
-      const given = Object.fromEntries(Object.entries(changes).filter(([, value]) => value !== undefined));
+      const given = whatIsGiven(changes);
       const draft: TaskDraft = { ...(await readDraft(manager, task)), ...given };
       await this.refuseUnsound(manager, organisationId, draft, id);
       Object.assign(task, taskColumns(draft), { version: version + 1 });
