@@ -13,7 +13,7 @@ export interface Fault {
 export function refuseFaults(faults: readonly Fault[]): void {
   const first = faults.at(0);
   if (!first) return;
-  refuse(first.code, first.message, {
+  refuse(first.code, `${first.message}.`, {
     field: first.path,
     remedy: `What would be right: ${first.wouldBeRight}.`,
     facts: faults.slice(1, 50).map((fault) => ({ name: fault.path, value: fault.message })),

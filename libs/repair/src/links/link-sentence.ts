@@ -29,10 +29,11 @@ export function lagInWords(minutes: number, lagKind: LagKind, turnoutMinutes: nu
 }
 
 /**
- * What a link says, from the side of the task that waits: "after Bolt frame 12 is done", "two turnouts after Punch
- * stubs has begun". The sentence goes on from the name of the task that waits.
+ * What a link says, from the side of the task that waits: after “Bolt frame 12” is done, two turnouts
+ * after “Punch stubs” has begun. The sentence goes on from the name of the task that waits.
  */
-export function linkSentence(link: SaidLink, before: string, turnoutMinutes: number | null): string {
+export function linkSentence(link: SaidLink, title: string, turnoutMinutes: number | null): string {
+  const before = `“${title}”`;
   const size = Math.abs(link.lagMinutes);
   const lag = size === 0 ? null : lagInWords(size, link.lagKind, turnoutMinutes);
   const early = link.lagMinutes < 0;

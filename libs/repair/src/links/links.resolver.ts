@@ -130,7 +130,7 @@ export class LinksResolver {
   }
 
   @ResolveField(() => String, {
-    description: 'What it says to the task that waits, such as "two turnouts after Punch stubs is done".',
+    description: 'What it says to the task that waits, such as "two turnouts after “Punch stubs” is done".',
   })
   async sentence(@Parent() link: Link, @Context() context: RequestContext): Promise<string> {
     const board = await this.boardOf(link, context);

@@ -8,31 +8,33 @@ const said = (relation: Relation, lagMinutes = 0, lagKind: LagKind = 'working') 
 
 describe('A link in words', () => {
   it('says which end waits for which', () => {
-    expect(said('finish-to-start')).toBe('after Bolt frame 12 is done');
-    expect(said('start-to-start')).toBe('once Bolt frame 12 has begun');
-    expect(said('finish-to-finish')).toBe('ends no earlier than Bolt frame 12');
-    expect(said('start-to-finish')).toBe('ends after Bolt frame 12 has begun');
+    expect(said('finish-to-start')).toBe('after “Bolt frame 12” is done');
+    expect(said('start-to-start')).toBe('once “Bolt frame 12” has begun');
+    expect(said('finish-to-finish')).toBe('ends no earlier than “Bolt frame 12”');
+    expect(said('start-to-finish')).toBe('ends after “Bolt frame 12” has begun');
   });
 
   it('counts working time in turnouts where it comes out even, and else in hours or minutes', () => {
-    expect(said('finish-to-start', 600)).toBe('two turnouts after Bolt frame 12 is done');
-    expect(said('start-to-start', 300)).toBe('one turnout after Bolt frame 12 has begun');
-    expect(said('finish-to-start', 120)).toBe('two working hours after Bolt frame 12 is done');
-    expect(said('finish-to-start', 45)).toBe('45 working minutes after Bolt frame 12 is done');
+    expect(said('finish-to-start', 600)).toBe('two turnouts after “Bolt frame 12” is done');
+    expect(said('start-to-start', 300)).toBe('one turnout after “Bolt frame 12” has begun');
+    expect(said('finish-to-start', 120)).toBe('two working hours after “Bolt frame 12” is done');
+    expect(said('finish-to-start', 45)).toBe('45 working minutes after “Bolt frame 12” is done');
     expect(
       linkSentence({ relation: 'finish-to-start', lagMinutes: 300, lagKind: 'working' }, 'x', null),
-    ).toBe('five working hours after x is done');
+    ).toBe('five working hours after “x” is done');
   });
 
   it('counts time that passes by itself in days where it comes out even', () => {
-    expect(said('finish-to-start', 1440, 'elapsed')).toBe('one day after Bolt frame 12 is done');
-    expect(said('finish-to-finish', 28 * 1440, 'elapsed')).toBe('ends at least 28 days after Bolt frame 12');
-    expect(said('finish-to-start', 2160, 'elapsed')).toBe('36 hours after Bolt frame 12 is done');
+    expect(said('finish-to-start', 1440, 'elapsed')).toBe('one day after “Bolt frame 12” is done');
+    expect(said('finish-to-finish', 28 * 1440, 'elapsed')).toBe(
+      'ends at least 28 days after “Bolt frame 12”',
+    );
+    expect(said('finish-to-start', 2160, 'elapsed')).toBe('36 hours after “Bolt frame 12” is done');
   });
 
   it('says how far two may overlap', () => {
-    expect(said('finish-to-start', -300)).toBe('from one turnout before Bolt frame 12 is done');
-    expect(said('finish-to-finish', -60)).toBe('ends at most one working hour before Bolt frame 12');
+    expect(said('finish-to-start', -300)).toBe('from one turnout before “Bolt frame 12” is done');
+    expect(said('finish-to-finish', -60)).toBe('ends at most one working hour before “Bolt frame 12”');
   });
 });
 

@@ -1,6 +1,5 @@
 import type { Fault } from '@ribband/crew';
-import type { SeatDraft } from './task-draft.js';
-import type { TaskSurroundings } from './task-faults.js';
+import type { SeatDraft, TaskSurroundings } from './task-draft.js';
 
 /** What can't stand in a task's seats; paths are `seats[0].skill`. */
 export function seatFaults(

@@ -47,3 +47,14 @@ export interface SeatDraft {
   count: number;
   cards: string[];
 }
+
+/** What a draft is held against: the keys that exist, and the yard's days. */
+export interface TaskSurroundings {
+  skills: ReadonlySet<string>;
+  cards: ReadonlySet<string>;
+  /** Capacity by tool. */
+  tools: ReadonlyMap<string, number>;
+  elements: ReadonlySet<string>;
+  /** Minutes of the longest turnout to come, or null when there is none. */
+  longestTurnoutMinutes: number | null;
+}

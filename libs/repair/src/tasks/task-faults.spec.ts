@@ -1,5 +1,5 @@
-import type { TaskDraft } from './task-draft.js';
-import { taskFaults, type TaskSurroundings } from './task-faults.js';
+import type { TaskDraft, TaskSurroundings } from './task-draft.js';
+import { taskFaults } from './task-faults.js';
 
 const draft = (over: Partial<TaskDraft> = {}): TaskDraft => ({
   title: 'Strake 9A: pull plank nails to trays',
@@ -41,7 +41,7 @@ describe('A task as it is entered', () => {
 
   it('a count below zero is named as one', () => {
     const estimate = { ...draft().estimate, count: -4 } as TaskDraft['estimate'];
-    expect(found({ estimate })).toEqual([['NEGATIVE_COUNT', 'estimate.count']]);
+    expect(found({ estimate })).toEqual([['NEGATIVE_COUNT', 'estimate.byCount.count']]);
   });
 
   it('an estimate that doesn’t rise is named by its points', () => {

@@ -1,21 +1,10 @@
 import type { Fault } from '@ribband/crew';
 import { isDay } from '@ribband/platform';
-import type { Estimate, TaskDraft } from './task-draft.js';
+import type { Estimate, TaskDraft, TaskSurroundings } from './task-draft.js';
 import type { EstimateWay, TaskKind } from './task-words.js';
 import { seatFaults } from './seat-faults.js';
 
-/** What a draft is held against: the keys that exist, and the yard's days. */
-export interface TaskSurroundings {
-  skills: ReadonlySet<string>;
-  cards: ReadonlySet<string>;
-  /** Capacity by tool. */
-  tools: ReadonlyMap<string, number>;
-  elements: ReadonlySet<string>;
-  /** Minutes of the longest turnout to come, or null when there is none. */
-  longestTurnoutMinutes: number | null;
-}
-
-export type Add = (code: Fault['code'], path: string, message: string, wouldBeRight: string) => void;
+type Add = (code: Fault['code'], path: string, message: string, wouldBeRight: string) => void;
 
 const estimatesOf: Record<TaskKind, readonly EstimateWay[]> = {
   work: ['count', 'work'],
@@ -25,11 +14,11 @@ const estimatesOf: Record<TaskKind, readonly EstimateWay[]> = {
   launch: [],
 };
 
-/** The three points of an estimate, and the name of the field that holds them. */
+/** The three points of an estimate, and the path of the input field that holds them. */
 export function pointsOf(estimate: Estimate) {
   switch (estimate.by) {
     case 'count':
-      return { field: 'perPersonHour', points: estimate.perPersonHour };
+      return { field: 'byCount.perPersonHour', points: estimate.perPersonHour };
     case 'work':
       return { field: 'personMinutes', points: estimate.personMinutes };
     case 'time':
@@ -53,14 +42,19 @@ function checkEstimate({ kind, estimate }: TaskDraft, add: Add): void {
     if (estimate.count < 0)
       add(
         'NEGATIVE_COUNT',
-        'estimate.count',
+        'estimate.byCount.count',
         `${estimate.count} is below zero`,
         'how many there are, 1 or more',
       );
     else if (!Number.isInteger(estimate.count) || estimate.count < 1)
-      add('BAD_INPUT', 'estimate.count', `${estimate.count} is no count`, 'a whole number, 1 or more');
+      add(
+        'BAD_INPUT',
+        'estimate.byCount.count',
+        `${estimate.count} is no count`,
+        'a whole number, 1 or more',
+      );
     if (estimate.unit.trim() === '')
-      add('BAD_INPUT', 'estimate.unit', 'It doesn’t say what is counted', 'a word such as nails');
+      add('BAD_INPUT', 'estimate.byCount.unit', 'It doesn’t say what is counted', 'a word such as nails');
   }
   const { field, points } = pointsOf(estimate);
   const path = `estimate.${field}`;

@@ -3,8 +3,7 @@ import { In, IsNull, Not, type EntityManager } from 'typeorm';
 import { HullElement } from '../openings/hull-element.entity.js';
 import type { RosterView } from '../roster-view/roster-view.js';
 import { Tool } from '../tools/tool.entity.js';
-import type { TaskDraft } from './task-draft.js';
-import type { TaskSurroundings } from './task-faults.js';
+import type { TaskDraft, TaskSurroundings } from './task-draft.js';
 import { TaskOpening } from './task-opening.entity.js';
 import { Task } from './task.entity.js';
 
