@@ -50,7 +50,8 @@ export class YardLoader {
       cardKinds: await manager.find(CardKind, inOrder),
       tools: await manager.find(Tool, inOrder),
       elements: await manager.find(HullElement, inOrder),
-      openingLimits: await manager.find(OpeningLimit, inOrder),
+      // One that the shipwright has set aside in writing binds nobody.
+      openingLimits: (await manager.find(OpeningLimit, inOrder)).filter((limit) => limit.overrideBy === null),
       tasks: await taskRecords(manager, organisationId, board),
       links: board.links.map(({ id, beforeId, afterId, relation, lagMinutes, lagKind }) => {
         return { id, beforeId, afterId, relation, lagMinutes, lagKind };

@@ -1,6 +1,7 @@
 import type { Minute, Task } from '@ribband/engine';
 import type { ToldPlan } from '../plans/told-plan.js';
 import { count } from '../words/days.js';
+import { inSentence } from '../words/hold.js';
 import { whoCanSit } from './presence.js';
 import type { TurnoutWork } from './stretches.js';
 
@@ -55,7 +56,7 @@ function missing(told: ToldPlan, task: number, turnout: number): string[] {
   return (problem.tasks[task]?.seats ?? []).flatMap((seat) => {
     const short = seat.count - whoCanSit(problem, task, seat, turnout).length;
     const name = problem.skills[seat.skill]?.name ?? '';
-    return short > 0 ? [`needs ${short} for ${name}`] : [];
+    return short > 0 ? [`needs ${short} for ${inSentence(name)}`] : [];
   });
 }
 

@@ -1,7 +1,7 @@
 import { inWords } from '@ribband/crew';
 import type { ToldPlan } from '../plans/told-plan.js';
 import { count } from '../words/days.js';
-import { withArticle } from '../words/hold.js';
+import { inSentence } from '../words/hold.js';
 import { whoCanSit } from './presence.js';
 import type { Stretch, TurnoutWork } from './stretches.js';
 
@@ -24,7 +24,7 @@ export function whyThere(told: ToldPlan, work: TurnoutWork, stretch: Stretch): s
         : 'nobody else can that day'
       : `one of ${able} that day`;
   const beside = level === 1 ? teacherBeside(told, work, stretch, seat.skill) : '';
-  return `As ${withArticle(skill.name)}, ${inWords(level)}: ${rarity}.${beside}${goesOn}`;
+  return `For ${inSentence(skill.name)}, ${inWords(level)}: ${rarity}.${beside}${goesOn}`;
 }
 
 function asHand(told: ToldPlan, work: TurnoutWork, stretch: Stretch): string {

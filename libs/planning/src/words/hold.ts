@@ -55,8 +55,8 @@ export function holdSentence(told: Told, task: number, hold: Hold): string {
     case 'skill': {
       const name = problem.skills[hold.skill]?.name ?? '';
       return hold.task === null
-        ? `Waits for ${withArticle(name)}: nobody who can is there before.`
-        : `Waits for ${withArticle(name)}: on ${quoted(problem, hold.task)} until ${until(hold.task)}.`;
+        ? `Waits for somebody for ${inSentence(name)}: nobody who can is there before.`
+        : `Waits for somebody for ${inSentence(name)}: on ${quoted(problem, hold.task)} until ${until(hold.task)}.`;
     }
     case 'crew':
       return hold.task === null
@@ -64,7 +64,7 @@ export function holdSentence(told: Told, task: number, hold: Hold): string {
         : `Waits for hands: on ${quoted(problem, hold.task)} until ${until(hold.task)}.`;
     case 'tool': {
       const name = problem.tools[hold.tool]?.name ?? '';
-      return `Waits for the ${name}: in use for ${quoted(problem, hold.task)} until ${until(hold.task)}.`;
+      return `Waits for the ${inSentence(name)}: in use for ${quoted(problem, hold.task)} until ${until(hold.task)}.`;
     }
     case 'opening': {
       const name = problem.openingLimits[hold.limit]?.name ?? '';
@@ -83,6 +83,7 @@ export function holdSentence(told: Told, task: number, hold: Hold): string {
   }
 }
 
-export function withArticle(name: string): string {
-  return `${/^[aeiou]/i.test(name) ? 'an' : 'a'} ${name}`;
+/** A skill or a tool as its name stands inside a sentence. */
+export function inSentence(name: string): string {
+  return name.slice(0, 1).toLowerCase() + name.slice(1);
 }

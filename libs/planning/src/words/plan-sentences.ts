@@ -51,7 +51,7 @@ function boundReason(problem: Problem, bound: Bound): string {
       const who = load.skills.length > 0 ? load.skills.map((skill) => problem.skills[skill]?.name ?? '') : [];
       const people = load.people.map((person) => problem.people[person]?.name ?? '');
       const names = listOf(who.length > 0 ? who : people.slice(0, 3));
-      return `${hours(load.needed)} of work need ${names}, and there are ${hours(load.there)} until then`;
+      return `${hours(load.needed)} of work need ${names}; there are ${hours(load.there)} until then`;
     }
     case 'destructive':
     case 'search':

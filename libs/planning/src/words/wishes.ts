@@ -1,7 +1,7 @@
 import type { Problem, Wish } from '@ribband/engine';
 import { inWords as levelInWords } from '@ribband/crew';
 import { count, listOf, type DayWords } from './days.js';
-import { quoted } from './hold.js';
+import { inSentence, quoted } from './hold.js';
 
 /** A wish that can't hold, as a sentence, with the task that it is about. */
 export interface ToldWish {
@@ -24,7 +24,7 @@ export function wishSentence(problem: Problem, wish: Wish, epochAt: number, days
       const skill = problem.skills[seat?.skill ?? -1]?.name ?? '';
       const level = seat ? levelInWords(seat.level) : '';
       return {
-        sentence: `${quoted(problem, wish.task)} needs ${String(wish.need)} at once for ${skill} (${level}); there are never more than ${String(wish.have)}.`,
+        sentence: `${quoted(problem, wish.task)} needs ${String(wish.need)} at once for ${inSentence(skill)} (${level}); there are never more than ${String(wish.have)}.`,
         task: wish.task,
       };
     }
