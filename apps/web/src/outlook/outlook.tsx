@@ -1,31 +1,25 @@
-import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import type { OutlookQuery } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
-import { useSay } from '../live/announcer.js';
-import { useDeed, type Outcome } from '../live/deed.js';
-import { useReckoning } from '../live/news.js';
 import { to } from '../live/route.js';
-import { useYard, type HaulOut } from '../live/yard.js';
-import { Answer } from '../parts/answer.js';
+import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Page, Section } from '../parts/page.js';
-import { capital, count, sayDollars, saySpare } from '../words/amounts.js';
-import { dayOf, sayDay, sayDistance, sayShortDay, timeOf } from '../words/dates.js';
+import { capital, count, saySpare } from '../words/amounts.js';
+import { sayDay } from '../words/dates.js';
+import { Gates } from './gates.js';
 import './outlook.css';
+import { ReckonAgain } from './reckon-again.js';
 import { Rope } from './rope.js';
-import { TideBoard, type TideMark } from './tide-board.js';
 
 const OutlookQuestion = graphql(`
   query Outlook {
     plan {
       id
-      madeAt
       readyAt
       readyOn
       daysToSpare
       sentence
-      boundReadyAt
       boundSentence
       gapPercent
       proved
@@ -33,7 +27,9 @@ const OutlookQuestion = graphql(`
       schedules
       notices
       launchSlot {
-        ...Slot
+        on
+        startTime
+        endTime
       }
       launchChain {
         task {
@@ -58,21 +54,6 @@ const OutlookQuestion = graphql(`
   }
 `);
 
-const AskForPlanDeed = graphql(`
-  mutation AskForPlan {
-    askForPlan {
-      __typename
-      ... on AskForPlanPayload {
-        computing {
-          id
-          state
-        }
-      }
-      ...Refused
-    }
-  }
-`);
-
 type Plan = NonNullable<OutlookQuery['plan']>;
 
 export function Outlook() {
@@ -93,14 +74,12 @@ export function Outlook() {
 
 /** How good the plan is, measured against what no plan can beat. */
 function HowGood({ plan }: { plan: Plan }) {
-  const { timeZone } = useYard();
   return (
     <>
       {plan.boundSentence ? <p>{plan.boundSentence}</p> : null}
       <p className="pencil">
         {plan.proved ? '' : nearness(plan.gapPercent)}
-        {count(plan.schedules, 'order', 'orders')} of the work tried,{' '}
-        {sayShortDay(dayOf(plan.madeAt, timeZone))} at {timeOf(plan.madeAt, timeZone)}.
+        {plan.schedules ? `${count(plan.schedules, 'order')} of the work tried.` : ''}
         {plan.isNewest ? '' : ' Something has changed since; a newer plan is on its way.'}
       </p>
     </>
@@ -114,7 +93,7 @@ function nearness(gapPercent: number | null | undefined): string {
 }
 
 function PlanInForce({ plan }: { plan: Plan }) {
-  const { haulOut, today } = useYard();
+  const { haulOut } = useYard();
   return (
     <>
       <ReckonAgain />
@@ -129,18 +108,29 @@ function PlanInForce({ plan }: { plan: Plan }) {
       <div className="outlook">
         {haulOut ? (
           <Section title="The gates" id="gates">
-            <TideBoard hauledOutOn={haulOut.hauledOutOn} marks={marksFor(plan, haulOut, today)} />
+            <Gates haulOut={haulOut} ready={plan} />
           </Section>
         ) : null}
-        <Section title="The launch chain" id="chain">
-          <p>
-            {plan.launchChain.length
-              ? `What decides the day, from the first knot to the last: let one slip and, past what it has to spare, the launch slips with it. ${capital(saySpare(plan.launchChain[0]?.daysToSpare ?? 0))}.`
-              : 'Nothing holds the launch any more.'}
-          </p>
-          <Rope knots={plan.launchChain} end={<RopeEnd plan={plan} />} />
-        </Section>
+        {plan.noPlan.length ? null : (
+          <Section title="The launch chain" id="chain">
+            <LaunchChain plan={plan} />
+          </Section>
+        )}
       </div>
+    </>
+  );
+}
+
+function LaunchChain({ plan }: { plan: Plan }) {
+  const { launchChain } = plan;
+  return (
+    <>
+      <p>
+        {launchChain.length
+          ? `What decides the day, from the first knot to the last: let one slip by more than it has to spare, and she misses the gate. ${capital(saySpare(launchChain[0]?.daysToSpare ?? 0))}.`
+          : 'Nothing holds the launch any more.'}
+      </p>
+      <Rope knots={launchChain} end={<RopeEnd plan={plan} />} />
     </>
   );
 }
@@ -161,71 +151,6 @@ function RopeEnd({ plan }: { plan: Plan }) {
         <p className="gap">No lift slot is left after that day.</p>
       )}
     </div>
-  );
-}
-
-function marksFor(plan: Plan, haulOut: HaulOut, today: string): TideMark[] {
-  const { gate, fallback } = haulOut;
-  const marks: TideMark[] = [
-    {
-      key: 'today',
-      on: today,
-      cut: 'water',
-      label: <span className="pencil">today, {sayShortDay(today)}</span>,
-    },
-    { key: 'gate', on: gate.on, cut: 'gate', label: <GateWords name="The Gate" slot={gate} /> },
-  ];
-  if (fallback) {
-    marks.push({
-      key: 'fallback',
-      on: fallback.on,
-      cut: 'gate',
-      label: <GateWords name="Fallback Gate" slot={fallback} />,
-    });
-  }
-  if (plan.readyOn) {
-    marks.push({
-      key: 'ready',
-      on: plan.readyOn,
-      cut: 'ready',
-      label: (
-        <>
-          <strong>She is ready</strong>
-          <span>
-            {sayDay(plan.readyOn)}, {saySpare(plan.daysToSpare)}
-          </span>
-        </>
-      ),
-    });
-  }
-  if (today !== haulOut.hauledOutOn) {
-    marks.push({
-      key: 'hauled',
-      on: haulOut.hauledOutOn,
-      cut: 'plain',
-      label: <span className="pencil">hauled out, {sayShortDay(haulOut.hauledOutOn)}</span>,
-    });
-  }
-  return marks;
-}
-
-function GateWords({ name, slot }: { name: string; slot: HaulOut['gate'] }) {
-  const { today } = useYard();
-  return (
-    <>
-      <strong>{name}</strong>
-      <span>
-        {sayDay(slot.on)}, lift {slot.startTime} to {slot.endTime}
-      </span>
-      <span className="pencil">
-        {slot.confirmBy
-          ? `confirm by ${sayShortDay(slot.confirmBy)}, ${sayDistance(slot.confirmBy, today)}`
-          : ''}
-        {slot.extraCostCents
-          ? `${slot.confirmBy ? '; ' : ''}costs ${sayDollars(slot.extraCostCents)} more`
-          : ''}
-      </span>
-    </>
   );
 }
 
@@ -250,28 +175,5 @@ function NoPlanYet() {
       <p>No plan has been reckoned yet.</p>
       <ReckonAgain />
     </Nothing>
-  );
-}
-
-function ReckonAgain() {
-  const { run } = useDeed(AskForPlanDeed);
-  const say = useSay();
-  const reckoning = useReckoning();
-  const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
-  const underWay = reckoning?.state === 'WAITING' || reckoning?.state === 'RUNNING';
-  async function askForPlan() {
-    if (underWay) return;
-    setOutcome(null);
-    const answer = await run({});
-    if (answer.kind === 'done') say('Reckoning the plan again.');
-    else setOutcome(answer);
-  }
-  return (
-    <div className="reckon-again">
-      <button type="button" className="deed" onClick={askForPlan} aria-disabled={underWay}>
-        {underWay ? 'Reckoning…' : 'Reckon again'}
-      </button>
-      <Answer outcome={outcome} done="" />
-    </div>
   );
 }
