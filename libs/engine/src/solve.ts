@@ -1,11 +1,10 @@
-import { WorkCalendar } from './calendar.js';
-import { Lengths, minutesOf } from './lengths.js';
-import { network, NetworkPass } from './network.js';
-import type { Bound, Outcome, Plan, Wish } from './plan.js';
+import { lowerBound } from './bounds/lower-bound.js';
+import { network } from './network.js';
+import type { Outcome, Plan, Wish } from './plan.js';
 import { planOf } from './plan-of.js';
 import type { Minute, Problem } from './problem.js';
 import { Bench } from './search/bench.js';
-import { firstPlans, searchOn } from './search/search.js';
+import { anyPlan, firstPlans, searchOn } from './search/search.js';
 import { hopeless } from './wishes.js';
 
 export interface SolveOptions {
@@ -35,38 +34,29 @@ export interface Progress {
 export function solve(problem: Problem, options: SolveOptions): Outcome {
   const net = network(problem);
   if (net.kind === 'circle') return noPlan([{ kind: 'circle', tasks: net.tasks }]);
-  const bound = boundOf(problem);
-  const { seed, shouldStop, warm, onBetter } = options;
-  const budget = options.schedules ?? (shouldStop ? Infinity : 2000);
-  const bench: Bench = new Bench(
-    problem,
-    { warm },
-    bound.ready,
-    budget,
-    shouldStop ?? (() => false),
-    (kept) => {
-      if (!onBetter) return;
-      const schedules = bench.passes;
-      const plan = planOf(bench.model, kept, bound, schedules);
-      onBetter(plan, { schedules, ready: kept.ready, bound: bound.ready });
-    },
-  );
+  const { seed, shouldStop = () => false, warm, onBetter } = options;
+  const budget = options.schedules ?? (options.shouldStop ? Infinity : 2000);
+  // The critical path costs next to nothing; the other bounds wait for a plan to aim at.
+  let bound = lowerBound(problem, { upTo: problem.now, rounds: 0 });
+  const bench: Bench = new Bench(problem, { warm }, budget, shouldStop, (kept) => {
+    const schedules = bench.passes;
+    onBetter?.(planOf(bench.model, kept, bound, schedules), {
+      schedules,
+      ready: kept.ready,
+      bound: bound.ready,
+    });
+  });
   const wishes = hopeless(bench.model);
   if (wishes.length > 0) return noPlan(wishes);
   if (!bench.forward.possible) return noPlan(shutIn(problem));
-  firstPlans(bench, net);
-  if (bench.best === null) searchOn(bench, net, seed, 40);
+  firstPlans(bench, net, true);
+  if (bench.best === null) anyPlan(bench, net, seed, 40);
   if (bench.best === null) return noPlan(stuckAt(bench, problem));
+  bound = lowerBound(problem, { upTo: bench.best.ready, shouldStop });
+  bench.bound = bound.ready;
+  firstPlans(bench, net, false);
   searchOn(bench, net, seed);
   return { kind: 'plan', plan: planOf(bench.model, bench.best, bound, bench.passes) };
-}
-
-/** The critical path at the pace that no crew can beat, set-up left out. */
-function boundOf(problem: Problem): Bound {
-  const lengths = new Lengths(problem, new WorkCalendar(problem.turnouts));
-  problem.tasks.forEach((task, i) => (lengths.minutes[i] = minutesOf(task, task.crew.max, 'fastest')));
-  lengths.setUp.fill(0);
-  return { ready: new NetworkPass(problem, lengths).forward(), kind: 'critical path', bottleneck: null };
 }
 
 function noPlan(wishes: Wish[]): Outcome {

@@ -1,8 +1,11 @@
-import { NEVER } from '../calendar.js';
+import { EVER, NEVER } from '../calendar.js';
 import { Generator, type Stuck } from '../generate/generator.js';
 import { layOut, type Layout, type Model } from '../model/model.js';
 import type { Minute, Problem } from '../problem.js';
 import { Orderer } from './order.js';
+
+/** Which way a plan is drawn. */
+export type Side = 'forward' | 'backward';
 
 /** A pass worth keeping: copies, so that the next pass may write over the originals. */
 export interface Kept {
@@ -41,14 +44,13 @@ export class Bench {
   readonly #back: Int32Array;
   #stopped = false;
   /** No plan can be ready before this minute. */
-  bound: Minute;
+  bound: Minute = EVER;
   /** Where each task starts in the plan in force; what it does not know goes where the network puts it. */
   readonly warm: Int32Array | null;
 
   constructor(
     problem: Problem,
     layout: Layout,
-    bound: Minute,
     budget: number,
     shouldStop: () => boolean,
     onBetter: (kept: Kept) => void,
@@ -56,7 +58,6 @@ export class Bench {
     this.model = layOut(problem, layout);
     this.forward = new Generator(this.model);
     this.orderer = new Orderer(this.model);
-    this.bound = bound;
     this.#budget = budget;
     this.#shouldStop = shouldStop;
     this.#onBetter = onBetter;
@@ -101,9 +102,8 @@ export class Bench {
    * in the order in which tasks now start (Tormos and Lova 2001; from memory). `list` becomes the new order.
    */
   justify(list: Int32Array, hands: Uint8Array | null, ready: Minute): Minute {
-    if (this.#backward === undefined) this.#backward = this.#mirror();
-    if (this.#backward === null) return ready;
-    const { generator, orderer } = this.#backward;
+    if (this.#behind === null) return ready;
+    const { generator, orderer } = this.#behind;
     const { n, plain, problem } = this.model;
     const { horizon } = problem;
     const keys = this.#keys;
@@ -120,6 +120,66 @@ export class Bench {
       this.orderer.byPlainKey(keys, list);
     } else this.orderer.byKey(keys, list);
     return this.try(list, hands);
+  }
+
+  /** Latest ends of the plan that was justified last, as it stood pushed against its ready minute. */
+  lateEnds(into: Int32Array): boolean {
+    const generator = this.#backward?.generator;
+    if (!generator || generator.passes === 0) return false;
+    for (let i = 0; i < into.length; i++) into[i] = this.model.problem.horizon - generator.start[i];
+    return true;
+  }
+
+  /** Fills `list` in order of keys for a pass of that side. */
+  order(side: Side, keys: Float64Array | Int32Array, list: Int32Array): void {
+    if (side === 'forward') this.orderer.byKey(keys, list);
+    else this.#behind?.orderer.byKey(keys, list);
+  }
+
+  /** Whether any stretch of time is as good as any other, so that a plan drawn backward is one drawn forward. */
+  get twoSided(): boolean {
+    const { dense, presence, tools, now, calendar, horizon } = this.model;
+    const wide = calendar.count === 1 && calendar.start[0] <= now && calendar.end[0] >= horizon;
+    return dense && wide && presence.first[1] === 1 && tools.every((tool) => tool.at.length === 1);
+  }
+
+  /**
+   * One pass of that side, where `twoSided`; what counts is the length from its first start to its last end. NEVER
+   * where the pass did not come through.
+   */
+  draw(side: Side, list: Int32Array, hands: Uint8Array | null): Minute {
+    if (side === 'forward') {
+      const ready = this.try(list, hands);
+      return ready === NEVER ? NEVER : ready - this.model.now;
+    }
+    const behind = this.#behind;
+    if (behind === null) return NEVER;
+    return behind.generator.run(list, hands, 0);
+  }
+
+  /**
+   * The last pass of that side, drawn from `list` and of that length, as it reads from its other end: starts counted
+   * from there into `keys`, tasks in that order into `turned`.
+   */
+  turned(side: Side, length: Minute, list: Int32Array, keys: Int32Array, turned: Int32Array): void {
+    const { n, now, plain } = this.model;
+    const behind = this.#behind;
+    if (behind === null) throw new Error('plans of this problem are not drawn backward');
+    const [generator, orderer] =
+      side === 'forward' ? [this.forward, behind.orderer] : [behind.generator, this.orderer];
+    const end = side === 'forward' ? now + length : length;
+    for (let i = 0; i < n; i++) keys[i] = end - generator.end[i];
+    if (!plain) {
+      orderer.byKey(keys, turned);
+      return;
+    }
+    for (let k = 0; k < n; k++) turned[k] = list[n - 1 - k];
+    orderer.byPlainKey(keys, turned);
+  }
+
+  get #behind(): { generator: Generator; orderer: Orderer } | null {
+    if (this.#backward === undefined) this.#backward = this.#mirror();
+    return this.#backward;
   }
 
   #mirror(): { generator: Generator; orderer: Orderer } | null {

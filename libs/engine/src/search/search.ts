@@ -2,57 +2,92 @@ import { NEVER } from '../calendar.js';
 import { Hands } from '../generate/place.js';
 import type { Network } from '../network.js';
 import type { Bench } from './bench.js';
+import { Neighbourhood } from './neighbourhood.js';
+import { Population } from './population.js';
 import { Random } from './random.js';
 
-/** First plans: one list a rule, each drawn forward and justified. */
-export function firstPlans(bench: Bench, net: Network): void {
+/** Members of the first population; each restart has half as many again. */
+const FIRST_SIZE = 36;
+/** Generations without a better plan after which a population is given up. */
+const PATIENCE = 20;
+/** Neighbours tried without a better plan before the search goes back to the best one. */
+const ROAM = 1500;
+
+/** First plans: one list a rule, each drawn forward and justified; stops at the first plan where `quick`. */
+export function firstPlans(bench: Bench, net: Network, quick: boolean): void {
   const { n } = bench.model;
   const list = new Int32Array(n);
-  for (const keys of [net.lateStart, net.lateFinish, bench.warm, net.earlyStart]) {
-    if (bench.over && bench.best !== null) return;
+  const hands = new Uint8Array(n);
+  for (const keys of [bench.warm, net.lateStart, net.lateFinish, net.earlyStart]) {
+    if (bench.best !== null && (quick || bench.over)) return;
     if (keys === null) continue;
     bench.orderer.byKey(keys, list);
-    draw(bench, list, null);
+    if (quick) bench.try(list, hands);
+    else draw(bench, list, hands);
   }
-  if (bench.best === null) {
-    const hands = new Uint8Array(n).fill(Hands.Lean);
-    bench.orderer.byKey(net.lateStart, list);
-    draw(bench, list, hands);
-  }
+  if (bench.best === null) draw(bench, list, hands.fill(Hands.Lean));
 }
 
 /** Draws a list forward and justifies it for as long as that gains. */
-export function draw(bench: Bench, list: Int32Array, hands: Uint8Array | null): number {
+function draw(bench: Bench, list: Int32Array, hands: Uint8Array): void {
   let ready = bench.try(list, hands);
   for (let turn = 0; turn < 4 && ready !== NEVER && !bench.over; turn++) {
     const next = bench.justify(list, hands, ready);
     if (next >= ready) break;
     ready = next;
   }
-  return ready;
 }
 
-/** Goes on from the first plans: lists near the best one and lists near the rules, taken in turn. */
-export function searchOn(bench: Bench, net: Network, seed: number, tries = Infinity): void {
+/** Where no rule gave a plan: lists and crews at random, until one comes through or so many were tried. */
+export function anyPlan(bench: Bench, net: Network, seed: number, tries: number): void {
   const random = new Random(seed);
   const { n } = bench.model;
   const keys = new Float64Array(n);
   const list = new Int32Array(n);
   const hands = new Uint8Array(n);
   const span = Math.max(1, net.ready - bench.model.now);
-  for (let k = 0; k < tries && !(bench.over && (bench.best !== null || tries === Infinity)); k++) {
-    const { best } = bench;
-    const fromBest = best !== null && random.share() < 0.8;
-    const width = span * (fromBest ? 0.02 + 0.15 * random.share() ** 2 : 0.1);
+  for (let k = 0; k < tries && bench.best === null; k++) {
     for (let i = 0; i < n; i++) {
-      const base = fromBest ? best.start[i] : net.lateStart[i];
-      keys[i] = base + (random.share() < 0.5 ? 0 : width * (random.share() - 0.5));
-    }
-    hands.set(best?.hands ?? hands);
-    if (random.share() < 0.5) {
-      for (let k = random.below(4); k >= 0 && n > 0; k--) hands[random.below(n)] = random.below(3);
+      keys[i] = net.lateStart[i] + span * random.share() * random.share();
+      hands[i] = random.below(3);
     }
     bench.orderer.byKey(keys, list);
-    draw(bench, list, hands);
+    bench.try(list, hands);
+  }
+}
+
+/**
+ * Goes on from the first plans until the budget is spent. Nothing here depends on the budget, so that a search that
+ * was cut short can be replayed by its count of passes.
+ */
+export function searchOn(bench: Bench, net: Network, seed: number): void {
+  if (bench.model.n === 0) return;
+  const random = new Random(seed);
+  if (bench.twoSided) evolve(bench, net, random);
+  else roam(bench, net, random);
+}
+
+/** Population search with restarts. */
+function evolve(bench: Bench, net: Network, random: Random): void {
+  const { n, now } = bench.model;
+  const span = Math.max(1, net.ready - now);
+  for (let size = FIRST_SIZE; !bench.over; size = Math.ceil(size * 1.5)) {
+    const population = new Population(bench, random, size);
+    population.start((member, keys) => {
+      const width = member === 0 ? 0 : span * 0.4 * random.share();
+      for (let i = 0; i < n; i++) keys[i] = net.lateFinish[i] + width * (random.share() - 0.5);
+    });
+    while (!bench.over && population.idle < PATIENCE) if (!population.step()) break;
+  }
+}
+
+/** From neighbour to neighbour, and back to the best plan when that leads nowhere. */
+function roam(bench: Bench, net: Network, random: Random): void {
+  const { n } = bench.model;
+  const tails = Int32Array.from({ length: n }, (_, i) => Math.max(0, net.ready - net.lateFinish[i]));
+  const near = new Neighbourhood(bench, random, tails);
+  while (!bench.over && bench.best !== null && n > 0) {
+    near.settle(bench.best);
+    while (!bench.over && near.idle < ROAM) near.step();
   }
 }
