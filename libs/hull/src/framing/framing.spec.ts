@@ -31,7 +31,7 @@ describe('joints of a double-sawn frame (common practice)', () => {
     const near = withJoints({ forward: [4.3, 12.3], aft: [10] });
     const [fault] = checkJointShift(near, frameOf(near, 12, 'starboard'), 'moulded depth');
     // 9 in at the heel to 6 in at the head: 7 1/8 in at the joint at 10.
-    expect(toInches(fault!.least)).toBeCloseTo(3 * 7.125);
+    expect(toInches(fault.least)).toBeCloseTo(3 * 7.125);
   });
 });
 

@@ -1,5 +1,5 @@
 import { type Millimetres, toInches } from '../measure.js';
-import { type Frame, type FramePiece, type Hull } from '../model/hull.js';
+import { type Frame, type Hull } from '../model/hull.js';
 import { type Layer, otherLayer } from '../model/names.js';
 import { girthAt, mouldedAt } from './girth.js';
 import { JOINT_RULES } from './joint-rules.js';
@@ -61,6 +61,3 @@ export const leastShift = (past: Stretch, moulded: Millimetres, reading: ShiftRe
   reading === 'moulded depth'
     ? JOINT_RULES.shiftByDepth.value * moulded
     : JOINT_RULES.shift.value * (past.to - past.from);
-
-export const lengthOf = (hull: Hull, piece: FramePiece): Millimetres =>
-  girthAt(hull, piece.side, piece.to) - girthAt(hull, piece.side, piece.from);

@@ -83,7 +83,7 @@ export class FlitchTable {
     const { grain } = this.flitch;
     let best = { away: Infinity, angle: 0 };
     grain.slice(1).forEach((b, index) => {
-      const a = grain[index]!;
+      const a = grain[index];
       const away = distanceToSegment(point, a, b);
       if (away < best.away) best = { away, angle: Math.atan2(b.y - a.y, b.x - a.x) };
     });

@@ -85,8 +85,8 @@ describe('patterns laid up on stock', () => {
     expect(onBoard.wanting).toEqual([{ pattern: 'third futtock', why: 'no place with room and grain' }]);
     const stock = [board(2000, 700, 'board'), crook(2300, 'crook')];
     const onCrook = layUp({ patterns: [futtock], stock, seed: 1, tries: 1 });
-    expect(onCrook.placed[0]!.flitch).toBe('crook');
-    expect(onCrook.placed[0]!.runOut).toBeLessThanOrEqual(1 / 8);
+    expect(onCrook.placed[0].flitch).toBe('crook');
+    expect(onCrook.placed[0].runOut).toBeLessThanOrEqual(1 / 8);
     expectSound(onCrook, stock);
   });
 
@@ -101,7 +101,7 @@ describe('patterns laid up on stock', () => {
     const patterns = ['a', 'b'].map((key) => straight(1200, 150, key));
     const result = layUp({ patterns, stock, seed: 1 });
     expect(new Set(result.placed.map((one) => one.flitch))).toEqual(new Set(['small']));
-    expect(result.stockUsed).toBeCloseTo(areaOf(stock[1]!.outline));
+    expect(result.stockUsed).toBeCloseTo(areaOf(stock[1].outline));
   });
 
   it('tell what is wanting and why', () => {
@@ -158,8 +158,8 @@ describe('patterns laid up on stock', () => {
     const [futtock] = futtockPatterns(hull, { surface: 'outside of frames', sections }, [
       { piece: pieceOf(hull, 'frame-12-starboard-futtock-4') },
     ]);
-    const rough = stockPatternOf(futtock!, inches(0.5));
-    expect(areaOf(rough.outline)).toBeGreaterThan(futtock!.chord * hull.outline.frames.moulded.head);
+    const rough = stockPatternOf(futtock, inches(0.5));
+    expect(areaOf(rough.outline)).toBeGreaterThan(futtock.chord * hull.outline.frames.moulded.head);
     const stock = [crook(2700, 'crook')];
     const result = layUp({ patterns: [rough], stock, seed: 1 });
     expect(result.wanting).toEqual([]);

@@ -164,15 +164,15 @@ function placeOn(table: FlitchTable, pattern: StockPattern, wish: LayUpWish): Pl
 function readied(pattern: StockPattern, turnedOver: boolean, turned: number): Ready {
   const over = (point: Point): Point => (turnedOver ? { x: point.x, y: -point.y } : point);
   const centre = alongLine(pattern.centre.map(over), 50);
-  const middle = centre[Math.floor(centre.length / 2)]!;
+  const middle = centre[Math.floor(centre.length / 2)];
   const near = Math.max(Math.floor(centre.length / 2) - 1, 0);
-  const [a, b] = [centre[near]!, centre[Math.min(near + 2, centre.length - 1)]!];
+  const [a, b] = [centre[near], centre[Math.min(near + 2, centre.length - 1)]];
   const back = moving({ x: 0, y: 0 }, turned - Math.atan2(b.y - a.y, b.x - a.x));
   const settle = (point: Point): Point => back({ x: point.x - middle.x, y: point.y - middle.y });
   const outline = pattern.outline.map(over).map(settle);
   const edge = alongLine(outline, 40, true);
   // Ends and middle first: they rule most places out.
-  const probes = [edge[0]!, edge[edge.length >> 1]!, edge[edge.length >> 2]!, ...edge, ...centre.map(settle)];
+  const probes = [edge[0], edge[edge.length >> 1], edge[edge.length >> 2], ...edge, ...centre.map(settle)];
   return { turnedOver, outline, centre: centre.map(settle), probes };
 }
 
@@ -187,7 +187,7 @@ function runOutOf(table: FlitchTable, centre: Point[], limit: number): number | 
   const last = centre.length - 1;
   for (let step = 0; step < last; step += 1) {
     const index = step % 2 === 0 ? 1 + step / 2 : last - (step - 1) / 2;
-    const [a, b] = [centre[index - 1]!, centre[index]!];
+    const [a, b] = [centre[index - 1], centre[index]];
     const grain = table.grainAt({ x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 });
     const angle = Math.abs(Math.atan2(b.y - a.y, b.x - a.x) - grain) % Math.PI;
     worst = Math.max(worst, Math.tan(Math.min(angle, Math.PI - angle, 1.5)));
@@ -200,7 +200,7 @@ function runOutOf(table: FlitchTable, centre: Point[], limit: number): number | 
 export function stockPatternOf(pattern: FuttockPattern, margin: Millimetres): StockPattern {
   const wide = (points: Point[], way: 1 | -1): Point[] =>
     points.map((point, index) => {
-      const [a, b] = [points[Math.max(index - 1, 0)]!, points[Math.min(index + 1, points.length - 1)]!];
+      const [a, b] = [points[Math.max(index - 1, 0)], points[Math.min(index + 1, points.length - 1)]];
       const length = Math.hypot(b.x - a.x, b.y - a.y);
       const ends = index === 0 ? -margin : index === points.length - 1 ? margin : 0;
       return {
@@ -209,7 +209,7 @@ export function stockPatternOf(pattern: FuttockPattern, margin: Millimetres): St
       };
     });
   const outer = pattern.outer.map((point, index) => {
-    const far = pattern.farOuter[index]!;
+    const far = pattern.farOuter[index];
     return far.y > point.y ? { x: point.x, y: far.y } : point;
   });
   const rough = { ...pattern, outer: wide(outer, 1), inner: wide(pattern.inner, -1) };
@@ -218,7 +218,7 @@ export function stockPatternOf(pattern: FuttockPattern, margin: Millimetres): St
     name: pattern.name,
     outline: outlineOf(rough),
     centre: pattern.outer.map((point, index) => {
-      const inside = pattern.inner[index]!;
+      const inside = pattern.inner[index];
       return { x: (point.x + inside.x) / 2, y: (point.y + inside.y) / 2 };
     }),
     thickness: pattern.sided,

@@ -1,5 +1,5 @@
 import { need } from '../refusal.js';
-import { checkBook } from './check-book.js';
+import { needBook } from './check-book.js';
 import { type Method, type MethodBook } from './method.js';
 import { type Rate } from './rates.js';
 
@@ -36,7 +36,6 @@ export function changeRate(book: MethodBook, key: string, rate: Rate): MethodBoo
 }
 
 function checked(book: MethodBook): MethodBook {
-  const [fault] = checkBook(book);
-  need(fault === undefined, fault?.path ?? '', fault?.message ?? '', fault?.wouldBeRight ?? '');
+  needBook(book);
   return book;
 }

@@ -1,3 +1,4 @@
+import { HullRefusal } from '../refusal.js';
 import {
   COUNT_NAMES,
   type ElementKind,
@@ -63,6 +64,12 @@ export function checkBook(book: MethodBook): BookFault[] {
       say(`methods[${index}].steps`, `steps wait for each other: ${turning}`, 'an order without circles');
   });
   return faults;
+}
+
+/** Refuses a book with faults, naming the first. */
+export function needBook(book: MethodBook): void {
+  const fault = checkBook(book).at(0);
+  if (fault) throw new HullRefusal(fault.path, fault.message, fault.wouldBeRight);
 }
 
 type Say = (path: string, message: string, wouldBeRight: string) => void;

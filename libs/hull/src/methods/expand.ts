@@ -1,5 +1,5 @@
 import { need, needPositive } from '../refusal.js';
-import { checkBook } from './check-book.js';
+import { needBook } from './check-book.js';
 import {
   type After,
   type Counts,
@@ -62,8 +62,7 @@ export const taskRef = (element: string, step: string): string => `${element}-${
  */
 export function expandScope(book: MethodBook, scope: ScopedElement[], minutesATurnout: number): Expansion {
   needPositive(minutesATurnout, 'minutesATurnout', 'minutes');
-  const [fault] = checkBook(book);
-  need(fault === undefined, fault?.path ?? '', fault?.message ?? '', fault?.wouldBeRight ?? '');
+  needBook(book);
   const yard = new Yard(book, scope);
   const tasks = scope.flatMap((element) =>
     yard
@@ -238,4 +237,4 @@ class Yard {
 
 /** A step without length between two links: the first link's near end, the second's far end. */
 const joined = (first: After['relation'], second: After['relation']): After['relation'] =>
-  `${first.split('-')[0]!}-to-${second.split('-')[2]!}` as After['relation'];
+  `${first.split('-')[0]}-to-${second.split('-')[2]}` as After['relation'];

@@ -144,7 +144,7 @@ describe('a step with nothing to count', () => {
     expect(demo.tasks.some((one) => one.step === 'free-chocks')).toBe(false);
     const chocks = expand({
       ...DEMO_SURVEY,
-      frames: [{ ...DEMO_SURVEY.frames[0]!, counts: { chocks: 2 } }],
+      frames: [{ ...DEMO_SURVEY.frames[0], counts: { chocks: 2 } }],
     });
     expect(
       linkOf('frame-12-starboard-free-chocks', 'frame-12-starboard-slung-and-clear', chocks),
@@ -162,7 +162,7 @@ describe('changing one survey line', () => {
   it('keeps every task that it does not touch under its own name', () => {
     const fewer = expand({
       ...DEMO_SURVEY,
-      frames: [{ ...DEMO_SURVEY.frames[0]!, frames: [12, 18] }],
+      frames: [{ ...DEMO_SURVEY.frames[0], frames: [12, 18] }],
     });
     const change = compareExpansions(demo, fewer);
     expect(change.dropped.every((ref) => /frame-19|strake-12-plank-3/.test(ref))).toBe(true);
@@ -221,7 +221,7 @@ describe('changing one survey line', () => {
 describe('what else the scope says', () => {
   it('a repair without its cause mended is temporary', () => {
     expect(scopeOf(DEMO_SURVEY).temporary).toEqual([]);
-    const leaking = { ...DEMO_SURVEY, causes: [{ ...DEMO_SURVEY.causes[0]!, hasTask: false }] };
+    const leaking = { ...DEMO_SURVEY, causes: [{ ...DEMO_SURVEY.causes[0], hasTask: false }] };
     expect(scopeOf(leaking).temporary).toHaveLength(16);
   });
 
@@ -255,7 +255,7 @@ describe('what else the scope says', () => {
       () =>
         scopeOf({
           ...DEMO_SURVEY,
-          frames: [{ ...DEMO_SURVEY.frames[0]!, ...change } as Survey['frames'][number]],
+          frames: [{ ...DEMO_SURVEY.frames[0], ...change } as Survey['frames'][number]],
         });
     expect(broken({ cause: 'unknown' })).toThrow(HullRefusal);
     expect(broken({ pieces: [7] })).toThrow(HullRefusal);
@@ -269,16 +269,16 @@ describe('the book of methods', () => {
   });
 
   it('names every fault by its place', () => {
-    const book = structuredClone(STARTING_BOOK) as MethodBook;
-    book.methods[0]!.steps[1]!.crew.min = 9;
-    book.methods[0]!.steps[1]!.estimate = { by: 'count', count: 'bolts', rate: 'no-such-rate' };
-    book.methods[0]!.steps[0]!.after.push({
+    const book = structuredClone<MethodBook>(STARTING_BOOK);
+    book.methods[0].steps[1].crew.min = 9;
+    book.methods[0].steps[1].estimate = { by: 'count', count: 'bolts', rate: 'no-such-rate' };
+    book.methods[0].steps[0].after.push({
       step: 'pass',
       of: 'itself',
       relation: 'finish-to-start',
       lag: { turnouts: 0 },
     });
-    book.rates[0]!.low = 99;
+    book.rates[0].low = 99;
     expect(checkBook(book).map((fault) => fault.path)).toEqual([
       'rates[0]',
       'methods[0].steps[1].crew',
@@ -291,10 +291,10 @@ describe('the book of methods', () => {
   it('is changed only with a name and a reason, and its version goes up', () => {
     const [method] = STARTING_BOOK.methods;
     const written = { by: 'Odalys Brenn', reason: 'two hoists here' };
-    const changed = changeMethod(STARTING_BOOK, { ...method!, title: 'renew pieces' }, written);
+    const changed = changeMethod(STARTING_BOOK, { ...method, title: 'renew pieces' }, written);
     expect(changed.methods[0]).toMatchObject({ version: 2, changed: written });
-    expect(STARTING_BOOK.methods[0]!.version).toBe(1);
-    expect(() => changeMethod(STARTING_BOOK, method!, { by: '', reason: 'x' })).toThrow(HullRefusal);
+    expect(STARTING_BOOK.methods[0].version).toBe(1);
+    expect(() => changeMethod(STARTING_BOOK, method, { by: '', reason: 'x' })).toThrow(HullRefusal);
   });
 
   it('takes the crew’s own rate, and tasks keep their names', () => {

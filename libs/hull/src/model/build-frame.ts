@@ -14,7 +14,7 @@ export function buildFrame(outline: HullOutline, number: number, side: Side): Fr
   for (const layer of [usual.floorLayer, otherLayer(usual.floorLayer)]) {
     const laid = piecesOf(number, side, layer, [0, ...joints[layer], head], layer === usual.floorLayer);
     pieces.push(...laid);
-    laid.slice(1).forEach((above, index) => met.push(jointBetween(laid[index]!, above)));
+    laid.slice(1).forEach((above, index) => met.push(jointBetween(laid[index], above)));
   }
   const bolts = [
     ...met.flatMap((joint) => jointBolts(joint, pieces, usual.boltsEachSideOfJoint)),
@@ -43,7 +43,7 @@ function piecesOf(frame: number, side: Side, layer: Layer, ends: number[], hasFl
       side,
       layer,
       number,
-      from: ends[index]!,
+      from: ends[index],
       to,
     };
   });
@@ -91,7 +91,7 @@ function memberBolts(
 ): Bolt[] {
   const layers: Layer[] = ['forward', 'aft'];
   return Array.from({ length: member.boltsAtFrame }, (_, index) => index).flatMap((index) => {
-    const piece = pieceAt(pieces, layers[index % 2]!, member.at);
+    const piece = pieceAt(pieces, layers[index % 2], member.at);
     if (piece === null) return [];
     return [
       {

@@ -25,7 +25,7 @@ function frameStations(outline: HullOutline): Millimetres[] {
   const stations = [0, 0];
   for (let frame = 1; frame < outline.frames.count; frame += 1) {
     const space = lastOf(frameExceptions(outline, frame, 'port'), 'space', outline.frames.roomAndSpace);
-    stations.push(stations[frame]! + space);
+    stations.push(stations[frame] + space);
   }
   return stations;
 }
@@ -53,7 +53,7 @@ function planking(outline: HullOutline, side: Side): Plank[] {
 function patternButts(outline: HullOutline, strake: number, side: Side): number[] {
   const { first, every, leaveAft } = outline.strakes.butts[side];
   const butts: number[] = [];
-  const start = first[(strake - 1) % first.length]!;
+  const start = first[(strake - 1) % first.length];
   for (let bay = start; outline.frames.count - bay >= leaveAft; bay += every) butts.push(bay);
   return butts;
 }
@@ -88,7 +88,7 @@ function lay(
     side,
     strake,
     number: index + 1,
-    firstFrame: index === 0 ? first : ends[index - 1]! + 1,
+    firstFrame: index === 0 ? first : ends[index - 1] + 1,
     lastFrame,
   }));
 }

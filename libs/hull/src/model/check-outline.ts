@@ -113,6 +113,6 @@ function needRange([first, last]: [number, number], count: number, field: string
 
 function needBays(bays: number[], frames: number, field: string): void {
   bays.forEach((bay, index) => {
-    needWhole(bay, `${field}[${index}]`, index === 0 ? 1 : bays[index - 1]! + 1, frames - 1);
+    needWhole(bay, `${field}[${index}]`, index === 0 ? 1 : bays[index - 1] + 1, frames - 1);
   });
 }

@@ -41,8 +41,8 @@ describe('a hull entered by counts', () => {
   it('names the planks over frame 12 starboard, garboard to frame head', () => {
     const over = planksOver(schooner, 12, 'starboard');
     expect(over.map((plank) => plank.strake)).toEqual(Array.from({ length: 16 }, (_, index) => index + 1));
-    expect(over[8]!.name).toBe('strake 9 plank 2 starboard');
-    expect([over[8]!.firstFrame, over[8]!.lastFrame]).toEqual([5, 13]);
+    expect(over[8].name).toBe('strake 9 plank 2 starboard');
+    expect([over[8].firstFrame, over[8].lastFrame]).toEqual([5, 13]);
   });
 
   it('lays the two layers of a frame with their joints shifted', () => {
@@ -75,7 +75,7 @@ describe('a hull entered by counts', () => {
     const holes = crossingsOf(schooner, plank).flatMap(holesAt);
     expect(holes).toHaveLength(fasteningsOf(schooner, plank));
     expect(new Set(holes.map((hole) => hole.key)).size).toBe(36);
-    expect(holes[0]!.name).toBe('strake 9 plank 2 starboard, frame 5, forward half, nail 1 from below');
+    expect(holes[0].name).toBe('strake 9 plank 2 starboard, frame 5, forward half, nail 1 from below');
   });
 
   it('takes exceptions: a stealer, a wider strake, a frame with other joints, an odd space', () => {
@@ -89,11 +89,11 @@ describe('a hull entered by counts', () => {
       ],
     });
     expect(planksOver(hull, 9, 'port').some((plank) => plank.strake === 3)).toBe(false);
-    expect(fasteningsOf(hull, planksOver(hull, 10, 'port')[2]!)).toBe(18); // frames 10 to 18, two each
-    expect(planksOver(hull, 9, 'starboard')[0]!.width).toBeCloseTo(inches(9.5));
+    expect(fasteningsOf(hull, planksOver(hull, 10, 'port')[2])).toBe(18); // frames 10 to 18, two each
+    expect(planksOver(hull, 9, 'starboard')[0].width).toBeCloseTo(inches(9.5));
     expect(frameOf(hull, 20, 'port').pieces).toHaveLength(3);
     expect(frameOf(hull, 20, 'starboard').pieces).toHaveLength(5);
-    expect(hull.stations[31]! - hull.stations[30]!).toBeCloseTo(inches(26));
+    expect(hull.stations[31] - hull.stations[30]).toBeCloseTo(inches(26));
     expect(hull.unevenSpacing).toBe(true);
   });
 

@@ -105,7 +105,7 @@ function strakeRunLimits(
       const window = over.slice(low, low + atMost + 1);
       if (!window.every((plank) => chosen.has(plank.key))) continue;
       const elements = window.map((plank) => plank.key);
-      const [lowest, highest] = [window[0]!.strake, window[window.length - 1]!.strake];
+      const [lowest, highest] = [window[0].strake, window[window.length - 1].strake];
       limits.set(elements.join(' '), {
         key: `strake-run-${lowest}-to-${highest}-at-frame-${frame}-${side}`,
         name: `strakes ${lowest} to ${highest} ${side} at frame ${frame}: at most ${atMost} open`,
@@ -120,7 +120,7 @@ function strakeRunLimits(
   return [...limits.values()];
 }
 
-export const overlap = (one: Plank, other: Plank): boolean =>
+const overlap = (one: Plank, other: Plank): boolean =>
   one.firstFrame <= other.lastFrame && other.firstFrame <= one.lastFrame;
 
 function bothSidesLimits(planks: Plank[], settings: OpeningSettings): OpeningLimit[] {
@@ -141,7 +141,7 @@ function bothSidesLimits(planks: Plank[], settings: OpeningSettings): OpeningLim
     );
 }
 
-export function placeOf(hull: Hull, plank: Plank): 'garboard' | 'bilge' | 'sheer' | null {
+function placeOf(hull: Hull, plank: Plank): 'garboard' | 'bilge' | 'sheer' | null {
   if (plank.skin === 'ceiling') return null;
   if (plank.strake === 1) return 'garboard';
   if (plank.strake === hull.outline.strakes.count) return 'sheer';
@@ -176,7 +176,7 @@ function withoutInner(limits: OpeningLimit[]): OpeningLimit[] {
           at !== index &&
           other.rule === limit.rule &&
           other.atMost <= limit.atMost &&
-          limit.elements.every((element) => sets[at]!.has(element)) &&
+          limit.elements.every((element) => sets[at].has(element)) &&
           (other.elements.length > limit.elements.length || at < index),
       ),
   );

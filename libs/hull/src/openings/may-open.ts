@@ -1,6 +1,6 @@
 import { type Hull } from '../model/hull.js';
 import { type OpeningLimit, openingLimits } from './limits.js';
-import { OPENING_RULES, type OpeningSettings } from './settings.js';
+import { type OPENING_RULES, type OpeningSettings } from './settings.js';
 
 /** Why an element has to wait, in words that can be said on the staging, and the rule that says so. */
 export interface Wait {
@@ -40,7 +40,7 @@ function waitFor(hull: Hull, element: string, because: string[], limit: OpeningL
   const frame = hull.frames.find((one) => one.key === element);
   const inWay = because.map((key) => shortName(hull, key));
   const list =
-    inWay.length === 1 ? `${inWay[0]!} is` : `${inWay.slice(0, -1).join(', ')} and ${inWay.at(-1)!} are`;
+    inWay.length === 1 ? `${inWay[0]} is` : `${inWay.slice(0, -1).join(', ')} and ${inWay.at(-1)!} are`;
   return {
     element,
     says: `${shortName(hull, element)} must wait: ${list} ${frame ? 'out' : 'open'}`,

@@ -33,8 +33,8 @@ describe('frames out at once (common practice)', () => {
 
   it('says why frame 13 must wait', () => {
     const waits = waitsBefore(hull, frame(13), [frame(12), frame(18)]);
-    expect(waits[0]!.says).toBe('frame 13 must wait: frame 12 is out');
-    expect(waits[0]!.basis).toContain('never two neighbouring frames');
+    expect(waits[0].says).toBe('frame 13 must wait: frame 12 is out');
+    expect(waits[0].basis).toContain('never two neighbouring frames');
   });
 
   it('holds frame 14 back while 12 is out, since of three in a row only one may be', () => {
@@ -60,7 +60,7 @@ describe('strakes open at once (common practice)', () => {
 
   it('lets three neighbours be open and holds the fourth', () => {
     expect(brokenBy(hull, off)).toEqual([]);
-    expect(waitsBefore(hull, plank(12, 13), off)[0]!.says).toBe(
+    expect(waitsBefore(hull, plank(12, 13), off)[0].says).toBe(
       'strake 12 plank 2 starboard must wait: strake 9 plank 2 starboard, strake 10 plank 2 starboard and strake 11 plank 2 starboard are open',
     );
   });
@@ -70,7 +70,7 @@ describe('strakes open at once (common practice)', () => {
     expect(brokenBy(hull, six)).not.toEqual([]);
     expect(brokenBy(hull, six, SIX_WITH_RIBBANDS)).toEqual([]);
     const seventh = waitsBefore(hull, plank(15, 13), six, SIX_WITH_RIBBANDS);
-    expect(seventh[0]!.limit.override).toEqual({ by: 'Odalys Brenn', reason: 'ribbands and braces stand' });
+    expect(seventh[0].limit.override).toEqual({ by: 'Odalys Brenn', reason: 'ribbands and braces stand' });
   });
 
   it('takes more than four strakes only where ribbands stand', () => {
@@ -139,7 +139,7 @@ describe('what must stand before an opening (common practice)', () => {
 
   it('asks for ribbands before the fourth neighbouring strake is opened', () => {
     const off = [9, 10, 11].map((strake) => plank(strake, 13));
-    expect(prerequisitesOf(hull, off[2]!, off.slice(0, 2)).some((one) => one.kind === 'ribband')).toBe(false);
+    expect(prerequisitesOf(hull, off[2], off.slice(0, 2)).some((one) => one.kind === 'ribband')).toBe(false);
     expect(prerequisitesOf(hull, plank(12, 13), off).some((one) => one.kind === 'ribband')).toBe(true);
   });
 });

@@ -92,8 +92,8 @@ function longestRunWith(hull: Hull, plankKey: string, open: string[]): { strakes
     const over = planksOver(hull, frame.number, frame.side);
     const at = over.findIndex((one) => one.key === plankKey);
     let [low, high] = [at, at];
-    while (low > 0 && off.has(over[low - 1]!.key)) low -= 1;
-    while (high + 1 < over.length && off.has(over[high + 1]!.key)) high += 1;
+    while (low > 0 && off.has(over[low - 1].key)) low -= 1;
+    while (high + 1 < over.length && off.has(over[high + 1].key)) high += 1;
     if (high - low + 1 > longest.strakes) longest = { strakes: high - low + 1, frame: frame.number };
   }
   return longest;

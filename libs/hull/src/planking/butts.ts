@@ -1,4 +1,5 @@
 import { feet, type Millimetres, toFeet } from '../measure.js';
+import { bayMiddle } from '../model/bays.js';
 import { type Hull } from '../model/hull.js';
 import { type Side } from '../model/names.js';
 import { BUTT_RULES } from './butt-rules.js';
@@ -54,7 +55,7 @@ export function checkButts(butts: Butt[], { stations, reading }: ButtCheck): But
   const faults: ButtFault[] = [];
   for (let one = 0; one < butts.length; one += 1)
     for (let other = one + 1; other < butts.length; other += 1) {
-      const pair: [Butt, Butt] = [butts[one]!, butts[other]!];
+      const pair: [Butt, Butt] = [butts[one], butts[other]];
       faults.push(...pairFaults(pair, stations, reading));
     }
   return [...faults, ...steppingFaults(butts)];
@@ -93,10 +94,8 @@ const tooNear = (away: Millimetres, leastFeet: number): boolean => away < feet(l
 
 const placeOf = (butt: Butt): number => (butt.onFrame ? butt.bay : butt.bay + 0.5);
 
-function lengthwise(butt: Butt, stations: Millimetres[]): Millimetres {
-  const here = stations[butt.bay]!;
-  return butt.onFrame ? here : (here + (stations[butt.bay + 1] ?? here)) / 2;
-}
+const lengthwise = (butt: Butt, stations: Millimetres[]): Millimetres =>
+  butt.onFrame ? stations[butt.bay] : bayMiddle(stations, butt.bay);
 
 const inWords = (butt: Butt): string =>
   `strake ${butt.strake} ${butt.onFrame ? `on frame ${butt.bay}` : `between frames ${butt.bay} and ${butt.bay + 1}`}`;

@@ -32,7 +32,7 @@ describe('butts (TB 55-1900-201-45/1, paragraph 2-13a)', () => {
 
   it('say in words what is wrong', () => {
     const [fault] = checkButts([butt(5, 10), butt(6, 12)], { stations, reading: 'frame spaces' });
-    expect(fault!.says).toBe(
+    expect(fault.says).toBe(
       'strake 5 between frames 10 and 11 and strake 6 between frames 12 and 13: 2 frame spaces apart; butts in neighbouring strakes lie at least 3 frame spaces apart',
     );
   });
@@ -118,8 +118,8 @@ describe('a proposed plank layout', () => {
     for (const strake of wish.strakes) {
       const ends = [0, ...answer.butts.filter((one) => one.strake === strake).map((one) => one.bay), 44];
       ends.slice(1).forEach((end, index) => {
-        expect(end - ends[index]!).toBeGreaterThanOrEqual(6);
-        expect(end - ends[index]!).toBeLessThanOrEqual(12);
+        expect(end - ends[index]).toBeGreaterThanOrEqual(6);
+        expect(end - ends[index]).toBeLessThanOrEqual(12);
       });
     }
   });

@@ -49,7 +49,7 @@ function search(wish: LayoutWish, shortest: number, keepGuide: boolean): LayoutA
   const strakes = [...wish.strakes].sort((a, b) => a - b);
   const looks = { left: MOST_LOOKS };
   const lay = (depth: number, laid: Butt[]): Butt[] | null => {
-    const strake = strakes[depth];
+    const strake = strakes.at(depth);
     if (strake === undefined) return laid;
     const free = freeBays(wish, strake, laid, keepGuide);
     for (const bays of layoutsBy(wish, shortest, free, looks)) {
@@ -102,7 +102,7 @@ function* layoutsBy(
   };
   const unevenness = (bays: number[]): number =>
     [...bays, lastFrame].reduce(
-      (sum, end, index) => sum + (end - (index === 0 ? firstFrame - 1 : bays[index - 1]!)) ** 2,
+      (sum, end, index) => sum + (end - (index === 0 ? firstFrame - 1 : bays[index - 1])) ** 2,
       0,
     );
   for (let planks = Math.ceil(frames / longest); planks * shortest <= frames; planks += 1)

@@ -1,6 +1,7 @@
 import { feet, type Millimetres, toFeet } from '../measure.js';
+import { lengthOver } from '../model/bays.js';
 import { type Hull, type Plank } from '../model/hull.js';
-import { need, needWhole } from '../refusal.js';
+import { needWhole } from '../refusal.js';
 import { REPLACEMENT_RULES } from './butt-rules.js';
 import { type Butt, type ButtFault, buttsOf, pairFaults, readingFor } from './butts.js';
 
@@ -33,7 +34,7 @@ export function checkReplacement(
   const least = REPLACEMENT_RULES.length.value;
   const faults: { rule: string; says: string }[] = [];
   const spaces = lastFrame - firstFrame + 1;
-  const length = lengthOver(hull, firstFrame, lastFrame);
+  const length = lengthOver(hull.stations, { firstFrame, lastFrame });
   if (spaces < least)
     faults.push({
       rule: REPLACEMENT_RULES.length.key,
@@ -83,14 +84,4 @@ export function proposeReplacements(
       if (check.faults.length + check.buttFaults.length === 0) found.push(check);
     }
   return found.sort((a, b) => a.spaces - b.spaces || a.newButts.length - b.newButts.length);
-}
-
-/** From butt to butt: half a space beyond the first and last frame, none beyond the ends of the vessel. */
-function lengthOver(hull: Hull, firstFrame: number, lastFrame: number): Millimetres {
-  const { stations } = hull;
-  need(firstFrame <= lastFrame, 'lastFrame', 'frames are out of order', 'the after frame last');
-  const middle = (frame: number): Millimetres =>
-    ((stations[frame] ?? 0) + (stations[frame + 1] ?? stations[frame] ?? 0)) / 2;
-  const fore = firstFrame === 1 ? stations[1]! : middle(firstFrame - 1);
-  return middle(lastFrame) - fore;
 }

@@ -50,7 +50,7 @@ function longestRun(frames: number[]): number {
   const ordered = [...new Set(frames)].sort((a, b) => a - b);
   let [longest, run] = [0, 0];
   ordered.forEach((frame, index) => {
-    run = index > 0 && frame === ordered[index - 1]! + 1 ? run + 1 : 1;
+    run = index > 0 && frame === ordered[index - 1] + 1 ? run + 1 : 1;
     longest = Math.max(longest, run);
   });
   return longest;

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { cheapestWays, compareWeights, type Ways, type Weight } from './cheapest-ways.js';
 
 const valueOf = (things: number[], weights: Weight[]): Weight =>
-  things.reduce<number[]>((sum, thing) => sum.map((part, index) => part + weights[thing]![index]!), [0, 0]);
+  things.reduce<number[]>((sum, thing) => sum.map((part, index) => part + weights[thing][index]), [0, 0]);
 
 const meets = (things: number[], needs: Ways[]): boolean =>
   needs.every((ways) => ways.some((way) => way.every((thing) => things.includes(thing))));

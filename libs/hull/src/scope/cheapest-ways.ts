@@ -13,11 +13,11 @@ export type Weight = readonly number[];
 export type Ways = number[][];
 
 export const compareWeights = (a: Weight, b: Weight): number => {
-  for (let index = 0; index < a.length; index += 1) if (a[index] !== b[index]) return a[index]! - b[index]!;
+  for (let index = 0; index < a.length; index += 1) if (a[index] !== b[index]) return a[index] - b[index];
   return 0;
 };
 
-const add = (a: Weight, b: Weight, share = 1): Weight => a.map((part, index) => part + share * b[index]!);
+const add = (a: Weight, b: Weight, share = 1): Weight => a.map((part, index) => part + share * b[index]);
 
 /** Indices of the things taken, or null when some need has no way. Things of negative weight are always taken. */
 export function cheapestWays(needs: Ways[], weights: Weight[]): number[] | null {
@@ -34,7 +34,7 @@ export function cheapestWays(needs: Ways[], weights: Weight[]): number[] | null 
     open = open.filter((ways) => ways.every((way) => way.length > 0));
     const forced = open.filter((ways) => ways.length === 1);
     if (forced.length === 0) break;
-    for (const ways of forced) for (const thing of ways[0]!) taken.add(thing);
+    for (const ways of forced) for (const thing of ways[0]) taken.add(thing);
   }
   for (const group of groups(open))
     for (const thing of searchGroup(withoutImplied(group), weights, zero)) taken.add(thing);
@@ -51,7 +51,7 @@ function minimal(ways: Ways): Ways {
           at !== index &&
           other.size <= way.length &&
           (other.size < way.length || at < index) &&
-          [...other].every((thing) => sets[index]!.has(thing)),
+          [...other].every((thing) => sets[index].has(thing)),
       ),
   );
 }
@@ -98,7 +98,7 @@ function searchGroup(needs: Ways[], weights: Weight[], zero: Weight): number[] {
     return open.reduce((sum, ways) => {
       const shares = ways.map((way) =>
         way.reduce(
-          (part, thing) => (taken.has(thing) ? part : add(part, weights[thing]!, 1 / users.get(thing)!)),
+          (part, thing) => (taken.has(thing) ? part : add(part, weights[thing], 1 / users.get(thing)!)),
           zero,
         ),
       );
@@ -113,7 +113,7 @@ function searchGroup(needs: Ways[], weights: Weight[], zero: Weight): number[] {
     const open = ordered.filter((ways) => !ways.some((way) => way.every((thing) => taken.has(thing))));
     // Sums of shares may fall short of a whole by rounding: cut off only what is clearly no better.
     if (best !== null && !clearlyLess(bound(value, open), best.value)) return;
-    const next = open[0];
+    const next = open.at(0);
     if (next === undefined) {
       if (best === null || compareWeights(value, best.value) < 0) best = { value, things: [...taken] };
       return;
@@ -121,7 +121,7 @@ function searchGroup(needs: Ways[], weights: Weight[], zero: Weight): number[] {
     const choices = next
       .map((way) => {
         const fresh = way.filter((thing) => !taken.has(thing));
-        return { fresh, cost: fresh.reduce((sum, thing) => add(sum, weights[thing]!), zero) };
+        return { fresh, cost: fresh.reduce((sum, thing) => add(sum, weights[thing]), zero) };
       })
       .sort((a, b) => compareWeights(a.cost, b.cost));
     for (const { fresh, cost } of choices) {
@@ -136,8 +136,8 @@ function searchGroup(needs: Ways[], weights: Weight[], zero: Weight): number[] {
 
 function clearlyLess(bound: Weight, best: Weight): boolean {
   for (let index = 0; index < bound.length; index += 1) {
-    if (bound[index]! < best[index]! - 1e-6) return true;
-    if (bound[index]! > best[index]! + 1e-6) return false;
+    if (bound[index] < best[index] - 1e-6) return true;
+    if (bound[index] > best[index] + 1e-6) return false;
   }
   return false;
 }

@@ -74,7 +74,7 @@ export function minimumOpening(hull: Hull, wish: OpeningWish): OpeningAnswer {
   const outNeeds = parts.map((part) => outNeed(hull, part, wish.stayOverHead ?? STRAKES_THAT_STAY_OVER_HEAD));
   const needs = [...jointNeeds, ...outNeeds];
   const possible = needs.map((need) => need.ways.filter((way) => way.planks.every(allowed)));
-  const unmet = needs.filter((_, index) => possible[index]!.length === 0).map((need) => need.says);
+  const unmet = needs.filter((_, index) => possible[index].length === 0).map((need) => need.says);
   if (unmet.length > 0) return { kind: 'none', unmet };
 
   const things = [
@@ -92,7 +92,7 @@ export function minimumOpening(hull: Hull, wish: OpeningWish): OpeningAnswer {
     list.map((way) => way.planks.map((plank) => index.get(plank.key)!)),
   );
   const anyway: Ways[] = [...must].flatMap((key) => (index.has(key) ? [[[index.get(key)!]]] : []));
-  const taken = new Set(cheapestWays([...ways, ...anyway], weights)!.map((at) => things[at]!.key));
+  const taken = new Set(cheapestWays([...ways, ...anyway], weights)!.map((at) => things[at].key));
 
   const met = (need: Need): 'outside' | 'inside' =>
     need.ways.find((way) => way.planks.every((plank) => taken.has(plank.key)))!.name;
@@ -104,10 +104,10 @@ export function minimumOpening(hull: Hull, wish: OpeningWish): OpeningAnswer {
     opening: {
       aim: wish.aim,
       off,
-      joints: joints.map((joint, at) => ({ joint, seenFrom: met(jointNeeds[at]!), face: faceOf(joint) })),
+      joints: joints.map((joint, at) => ({ joint, seenFrom: met(jointNeeds[at]), face: faceOf(joint) })),
       waysOut: parts.map((part, at) => ({
         piece: part.piece.key,
-        way: met(outNeeds[at]!) === 'outside' ? 'outward' : 'inward',
+        way: met(outNeeds[at]) === 'outside' ? 'outward' : 'inward',
       })),
       bolts,
       cut,

@@ -103,7 +103,7 @@ describe('the minimum opening', () => {
     const part = { piece: 'frame-12-starboard-futtock-3', from: 11.5 };
     const opening = found({ drawn: [part], aim: 'fewest planks', ceiling: 'leave' });
     expect(opening.off.map((plank) => plank.strake)).toEqual([12, 13, 14]);
-    expect(opening.joints[0]!.joint.original).toBe(false);
+    expect(opening.joints[0].joint.original).toBe(false);
   });
 
   it('is never beaten by any other set of planks, tried one by one', () => {
@@ -152,11 +152,7 @@ describe('the minimum opening', () => {
           const answer = minimumOpening(small, { ...wish, stays, offAnyway: mayMove });
           if (answer.kind === 'none') continue;
           const one = value(answer.opening);
-          if (
-            least === null ||
-            one[0]! < least[0]! ||
-            (one[0] === least[0] && (one[1] ?? 0) < (least[1] ?? 0))
-          )
+          if (least === null || one[0] < least[0] || (one[0] === least[0] && (one[1] ?? 0) < (least[1] ?? 0)))
             least = one;
         }
         expect(best.kind === 'found' ? value(best.opening) : null).toEqual(least);

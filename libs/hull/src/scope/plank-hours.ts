@@ -1,16 +1,11 @@
 import { toFeet } from '../measure.js';
 import { RATES, personMinutes } from '../methods/rates.js';
 import { fasteningsOf } from '../model/ask.js';
+import { lengthOver } from '../model/bays.js';
 import { type Hull, type Plank } from '../model/hull.js';
 
 /** From butt to butt along the vessel. */
-export function plankFeet(hull: Hull, plank: Plank): number {
-  const { stations } = hull;
-  const middle = (frame: number): number =>
-    ((stations[frame] ?? 0) + (stations[frame + 1] ?? stations[frame] ?? 0)) / 2;
-  const fore = plank.firstFrame === 1 ? 0 : middle(plank.firstFrame - 1);
-  return toFeet(middle(plank.lastFrame) - fore);
-}
+export const plankFeet = (hull: Hull, plank: Plank): number => toFeet(lengthOver(hull.stations, plank));
 
 export const plankSquareFeet = (hull: Hull, plank: Plank): number =>
   plankFeet(hull, plank) * toFeet(plank.width);

@@ -20,7 +20,7 @@ export function frameElements(
   const frames = [...new Set(parts.map(({ piece }) => frameKey(piece.frame, piece.side)))];
   const renewals = frames.map((key) => {
     const own = parts.filter(({ piece }) => frameKey(piece.frame, piece.side) === key);
-    const { frame, side } = own[0]!.piece;
+    const { frame, side } = own[0].piece;
     const held = [...heldBy(hull, own).values()];
     const counted = (list: typeof held): number => list.reduce((sum, { count }) => sum + count, 0);
     const cut = held.filter(({ plank }) => !off.has(plank.key));

@@ -54,7 +54,7 @@ export function checkOffsets({ sections }: Offsets): void {
   need(sections.length >= 2, 'sections', `${sections.length} sections give no shape`, 'two or more');
   sections.forEach((section, index) => {
     need(
-      index === 0 || section.at > sections[index - 1]!.at,
+      index === 0 || section.at > sections[index - 1].at,
       `sections[${index}].at`,
       'sections go backwards',
       'sections in order from forward',
@@ -66,7 +66,7 @@ export function checkOffsets({ sections }: Offsets): void {
       'three or more, from the rabbet to the sheer',
     );
     section.points.forEach((point, at) => {
-      const before = section.points[at - 1];
+      const before = at === 0 ? undefined : section.points[at - 1];
       need(
         before === undefined || point.height !== before.height || point.breadth !== before.breadth,
         `sections[${index}].points[${at}]`,

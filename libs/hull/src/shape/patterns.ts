@@ -45,10 +45,10 @@ export interface PatternWish {
 /** Patterns of frame pieces from a measured shape. The shape has to reach over the frames asked for. */
 export function futtockPatterns(hull: Hull, offsets: Offsets, wishes: PatternWish[]): FuttockPattern[] {
   const surface = surfaceOf(offsets);
-  const [first, last] = [offsets.sections[0]!.at, offsets.sections.at(-1)!.at];
+  const [first, last] = [offsets.sections[0].at, offsets.sections.at(-1)!.at];
   return wishes.map((wish) => {
     const frame = frameOf(hull, wish.piece.frame, wish.piece.side);
-    const at = hull.stations[frame.number]!;
+    const at = hull.stations[frame.number];
     need(
       at >= first && at <= last,
       'offsets.sections',
@@ -84,7 +84,7 @@ function pattern(
   const whole = girthAt(hull, frame.side, outline.strakes.count);
   const shareAt = (height: number): number => girthAt(hull, frame.side, height) / whole;
   const skin = offsets.surface === 'outside of planking' ? outline.strakes.thickness : 0;
-  const meeting = hull.stations[frame.number]!;
+  const meeting = hull.stations[frame.number];
   const direction = piece.layer === 'forward' ? -1 : 1;
   const count = Math.max(Math.ceil(((shareAt(to) - shareAt(from)) * whole) / step), 4);
   const heights = Array.from({ length: count + 1 }, (_, index) => from + ((to - from) * index) / count);
@@ -93,15 +93,15 @@ function pattern(
     edgeAt(surface, meeting + direction * outline.frames.sided, shareAt(height), skin),
   );
   const inside = edges.map((edge, index) => {
-    const depth = mouldedAt(frame, heights[index]!);
+    const depth = mouldedAt(frame, heights[index]);
     return { x: edge.x - depth * edge.outX, y: edge.y - depth * edge.outY };
   });
-  const lay = layAlongChord(edges[0]!, edges[count]!, inside[Math.floor(count / 2)]!);
+  const lay = layAlongChord(edges[0], edges[count], inside[Math.floor(count / 2)]);
   const outer = edges.map(lay);
   let along = 0;
   const bevels = edges.map((edge, index) => {
-    const before = edges[index - 1];
-    if (before) along += Math.hypot(edge.x - before.x, edge.y - before.y);
+    const before = edges.at(index - 1);
+    if (index > 0 && before) along += Math.hypot(edge.x - before.x, edge.y - before.y);
     return { along, degrees: (Math.atan(direction * edge.aftSlope) * 180) / Math.PI };
   });
   return {
@@ -112,7 +112,7 @@ function pattern(
     inner: inside.map(lay),
     farOuter: far.map(lay),
     bevels,
-    chord: outer[count]!.x,
+    chord: outer[count].x,
     sweep: Math.max(...outer.map((point) => Math.abs(point.y))),
   };
 }

@@ -28,17 +28,17 @@ const cone = (flare: number, surface: Offsets['surface'] = 'outside of frames'):
 });
 const third = pieceOf(hull, 'frame-12-starboard-futtock-3');
 const patternOf = (offsets: Offsets, piece = third): FuttockPattern =>
-  futtockPatterns(hull, offsets, [{ piece }])[0]!;
+  futtockPatterns(hull, offsets, [{ piece }])[0];
 
 /** Radius of the circle through three points. */
 const radiusOf = ([a, b, c]: { x: number; y: number }[]): number => {
-  const side = (p: typeof a, q: typeof a): number => Math.hypot(p!.x - q!.x, p!.y - q!.y);
-  const area = Math.abs((b!.x - a!.x) * (c!.y - a!.y) - (c!.x - a!.x) * (b!.y - a!.y)) / 2;
+  const side = (p: typeof a, q: typeof a): number => Math.hypot(p.x - q.x, p.y - q.y);
+  const area = Math.abs((b.x - a.x) * (c.y - a.y) - (c.x - a.x) * (b.y - a.y)) / 2;
   return (side(a, b) * side(b, c) * side(c, a)) / (4 * area);
 };
 const threeOf = (points: { x: number; y: number }[]): { x: number; y: number }[] => [
-  points[0]!,
-  points[Math.floor(points.length / 2)]!,
+  points[0],
+  points[Math.floor(points.length / 2)],
   points.at(-1)!,
 ];
 
@@ -83,7 +83,7 @@ describe('patterns from a shape whose answer is known', () => {
 
   it('lie with the chord along x, the outside of the hull upwards', () => {
     const pattern = patternOf(cone(0.05));
-    expect(Math.hypot(pattern.outer[0]!.x, pattern.outer[0]!.y)).toBe(0);
+    expect(Math.hypot(pattern.outer[0].x, pattern.outer[0].y)).toBe(0);
     expect(pattern.outer.at(-1)!.y).toBeCloseTo(0, 6);
     expect(pattern.chord).toBeCloseTo(pattern.outer.at(-1)!.x, 6);
     expect(pattern.sweep).toBeGreaterThan(0);
@@ -93,7 +93,7 @@ describe('patterns from a shape whose answer is known', () => {
 
   it('can be of a part only, beyond a new joint', () => {
     const [part] = futtockPatterns(hull, cone(0), [{ piece: third, from: 11.5 }]);
-    expect(part!.chord).toBeLessThan(patternOf(cone(0)).chord);
+    expect(part.chord).toBeLessThan(patternOf(cone(0)).chord);
   });
 
   it('are refused for frames beyond what was measured', () => {
@@ -116,14 +116,14 @@ describe('a measured half model', () => {
   it('at its scale gives the same patterns as the hull at full size', () => {
     const [fromModel, full] = [patternOf(offsetsOfModel(model)), patternOf(cone(0.05))];
     fromModel.outer.forEach((point, index) => {
-      expect(point.x).toBeCloseTo(full.outer[index]!.x, 4);
-      expect(point.y).toBeCloseTo(full.outer[index]!.y, 4);
+      expect(point.x).toBeCloseTo(full.outer[index].x, 4);
+      expect(point.y).toBeCloseTo(full.outer[index].y, 4);
     });
   });
 
   it('shows a misread breadth', () => {
     const misread = structuredClone(model);
-    misread.sections[4]![6]!.breadth += 3; // 3 mm on the model, 72 mm full size
+    misread.sections[4][6].breadth += 3; // 3 mm on the model, 72 mm full size
     expect(unfairReadings(offsetsOfModel(model), 10)).toEqual([]);
     const found = unfairReadings(offsetsOfModel(misread), 10);
     expect(found.reduce((worst, one) => (one.off > worst.off ? one : worst)).section).toBe(4);
@@ -150,8 +150,8 @@ describe('the batten', () => {
           ts.map((t) => t ** 2),
         );
         for (const t of ts) expect(bent.at(t)).toBeCloseTo(t ** 2, 6);
-        expect(line.at(ts[0]! - 3.3)).toBeCloseTo(5 + slope * (ts[0]! - 3.3), 6);
-        expect(line.slope((ts[0]! + ts[1]!) / 2)).toBeCloseTo(slope, 6);
+        expect(line.at(ts[0] - 3.3)).toBeCloseTo(5 + slope * (ts[0] - 3.3), 6);
+        expect(line.slope((ts[0] + ts[1]) / 2)).toBeCloseTo(slope, 6);
       }),
     );
   });

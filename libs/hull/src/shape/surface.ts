@@ -12,7 +12,7 @@ export interface Surface {
   at: (aft: Millimetres, share: number) => SurfacePoint;
 }
 
-export interface SurfacePoint {
+interface SurfacePoint {
   height: Millimetres;
   breadth: Millimetres;
   heightAft: number;
@@ -29,7 +29,7 @@ export function surfaceOf(offsets: Offsets): Surface {
     Array.from({ length: SHARES + 1 }, (_, share) =>
       spline(
         places,
-        evenly.map((points) => points[share]![pick]),
+        evenly.map((points) => points[share][pick]),
       ),
     );
   const lines = { height: battens('height'), breadth: battens('breadth') };
@@ -65,8 +65,8 @@ export function surfaceOf(offsets: Offsets): Surface {
 function alongSection({ points }: Section): { height: number; breadth: number }[] {
   const chord = [0];
   points.slice(1).forEach((point, index) => {
-    const before = points[index]!;
-    chord.push(chord[index]! + Math.hypot(point.height - before.height, point.breadth - before.breadth));
+    const before = points[index];
+    chord.push(chord[index] + Math.hypot(point.height - before.height, point.breadth - before.breadth));
   });
   const height = spline(
     chord,
@@ -77,18 +77,18 @@ function alongSection({ points }: Section): { height: number; breadth: number }[
     points.map((point) => point.breadth),
   );
   const steps = 400;
-  const end = chord[chord.length - 1]!;
+  const end = chord[chord.length - 1];
   const lengths = [0];
   for (let step = 1; step <= steps; step += 1) {
     const [a, b] = [(end * (step - 1)) / steps, (end * step) / steps];
-    lengths.push(lengths[step - 1]! + Math.hypot(height.at(b) - height.at(a), breadth.at(b) - breadth.at(a)));
+    lengths.push(lengths[step - 1] + Math.hypot(height.at(b) - height.at(a), breadth.at(b) - breadth.at(a)));
   }
-  const total = lengths[steps]!;
+  const total = lengths[steps];
   let step = 0;
   return Array.from({ length: SHARES + 1 }, (_, index) => {
     const wanted = (total * index) / SHARES;
-    while (step < steps - 1 && lengths[step + 1]! < wanted) step += 1;
-    const part = (wanted - lengths[step]!) / (lengths[step + 1]! - lengths[step]!);
+    while (step < steps - 1 && lengths[step + 1] < wanted) step += 1;
+    const part = (wanted - lengths[step]) / (lengths[step + 1] - lengths[step]);
     const t = (end * (step + part)) / steps;
     return { height: height.at(t), breadth: breadth.at(t) };
   });
@@ -109,15 +109,15 @@ export function unfairReadings(offsets: Offsets, allowed: Millimetres): UnfairRe
   const found: UnfairReading[] = [];
   for (let section = 1; section < offsets.sections.length - 1; section += 1) {
     const others = offsets.sections.flatMap((_, index) => (index === section ? [] : [index]));
-    const { at } = offsets.sections[section]!;
+    const { at } = offsets.sections[section];
     let worst: UnfairReading | null = null;
     for (let share = 0; share <= SHARES; share += 4) {
       const guess = (pick: 'height' | 'breadth'): number =>
         spline(
-          others.map((index) => offsets.sections[index]!.at),
-          others.map((index) => evenly[index]![share]![pick]),
+          others.map((index) => offsets.sections[index].at),
+          others.map((index) => evenly[index][share][pick]),
         ).at(at);
-      const here = evenly[section]![share]!;
+      const here = evenly[section][share];
       const off = Math.hypot(guess('height') - here.height, guess('breadth') - here.breadth);
       if (worst === null || off > worst.off) worst = { section, share: share / SHARES, off };
     }

@@ -43,21 +43,21 @@ describe('log rules for a 16 ft log', () => {
   it('International 1/4 inch (Michigan Act 208 of 1941, MCL 290.401; computed values)', () => {
     const computed = [64.6, 96.9, 135.6, 180.6, 232.0, 289.7, 424.4, 674.1];
     table(internationalQuarter, [10, 12, 14, 16, 18, 20, 24, 30]).forEach((feet, index) => {
-      expect(feet).toBeCloseTo(computed[index]!, 1);
+      expect(feet).toBeCloseTo(computed[index], 1);
     });
   });
 
   it('International 1/4 inch comes within 5 of the printed tables, which are rounded to 5 (from memory)', () => {
     const printed = [65, 95, 135, 180, 230, 290, 425, 675];
     table(internationalQuarter, [10, 12, 14, 16, 18, 20, 24, 30]).forEach((feet, index) => {
-      expect(Math.round(feet / 5) * 5).toBe(printed[index]!);
+      expect(Math.round(feet / 5) * 5).toBe(printed[index]);
     });
   });
 
   it('Scribner by its formula (from memory: USDA Forest Service handbooks; computed values)', () => {
     const computed = [85.8, 166.2, 272.0, 403.0, 647.0];
     table(scribner, [12, 16, 20, 24, 30]).forEach((feet, index) => {
-      expect(feet).toBeCloseTo(computed[index]!, 1);
+      expect(feet).toBeCloseTo(computed[index], 1);
     });
   });
 

@@ -154,7 +154,7 @@ describe('levels of care side by side', () => {
     const kept = choices.map((choice) => choice.oldNailsKept);
     expect(kept).toEqual([...kept].sort((a, b) => b - a));
     for (const choice of choices) expect(choice.oldNailsKept + choice.toBuy).toBe(432);
-    expect(choices[0]!.personHours).toBeGreaterThan(choices[1]!.personHours);
-    expect(choices[2]!.newHolesInKept).toBe(432);
+    expect(choices[0].personHours).toBeGreaterThan(choices[1].personHours);
+    expect(choices[2].newHolesInKept).toBe(432);
   });
 });
