@@ -21,7 +21,7 @@ import type { CrewDocument } from './document/crew-document.js';
 import { writeCrew } from './document/write-crew.js';
 import { YardDay } from './yard/yard-day.js';
 
-export const zone = 'America/Los_Angeles';
+const zone = 'America/Los_Angeles';
 
 /** A small crew: a sawyer who teaches, a learner, a minor. */
 export const smallCrew: CrewDocument = {

@@ -23,7 +23,7 @@ import { repairEntities, repairMigrations } from './repair.schema.js';
 import { RosterView, type TurnoutSpan } from './roster-view/roster-view.js';
 import type { TaskDraft } from './tasks/task-draft.js';
 
-export const zone = 'America/Los_Angeles';
+const zone = 'America/Los_Angeles';
 
 const crew: CrewDocument = {
   skills: [
@@ -212,14 +212,12 @@ export const smallVessel: RepairDocument = {
 };
 
 /** Saturdays of five hours, nine to two. */
-export const saturdays: TurnoutSpan[] = ['2027-03-20', '2027-03-27', '2027-04-03', '2027-04-10'].map(
-  (on) => ({
-    id: `turnout_${on}`,
-    on,
-    startsAt: localToInstant(on, '09:00', zone),
-    endsAt: localToInstant(on, '14:00', zone),
-  }),
-);
+const saturdays: TurnoutSpan[] = ['2027-03-20', '2027-03-27', '2027-04-03', '2027-04-10'].map((on) => ({
+  id: `turnout_${on}`,
+  on,
+  startsAt: localToInstant(on, '09:00', zone),
+  endsAt: localToInstant(on, '14:00', zone),
+}));
 
 export interface SmallYard {
   app: INestApplicationContext;

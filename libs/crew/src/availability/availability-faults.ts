@@ -68,8 +68,8 @@ function exceptionFaults(exception: ComingException, path: string): Fault[] {
   return faults;
 }
 
-export const mostRules = 20;
-export const mostExceptions = 100;
+const mostRules = 20;
+const mostExceptions = 100;
 
 /** What can't stand in somebody's availability; paths are `rules[1].rule`, `exceptions[0].toOn`. */
 export function availabilityFaults(

@@ -11,7 +11,7 @@ import {
 } from './availability.graphql.js';
 import { Availability } from './availability.service.js';
 
-export const SetAvailabilityResult = refusable('SetAvailabilityResult', () => VolunteerPayload);
+const SetAvailabilityResult = refusable('SetAvailabilityResult', () => VolunteerPayload);
 
 @Resolver()
 export class AvailabilityResolver {

@@ -11,8 +11,8 @@ import { CardKind } from './card-kind.entity.js';
 import { Card } from './card.type.js';
 import { Cards } from './cards.service.js';
 
-export const AddCardResult = refusable('AddCardResult', () => VolunteerPayload);
-export const RemoveCardResult = refusable('RemoveCardResult', () => VolunteerPayload);
+const AddCardResult = refusable('AddCardResult', () => VolunteerPayload);
+const RemoveCardResult = refusable('RemoveCardResult', () => VolunteerPayload);
 
 @Resolver(() => Card)
 export class CardsResolver {

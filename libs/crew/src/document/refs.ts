@@ -87,7 +87,7 @@ export async function knownIds(
 }
 
 /** Rows a statement: far below the variables that SQLite takes in one (32,766). */
-export const rowsAStatement = 500;
+const rowsAStatement = 500;
 
 /** Inserts many rows, a few hundred a statement. */
 export async function insertAll<T extends object>(

@@ -16,7 +16,7 @@ export interface HeldCard {
   expiresOn: string | null;
 }
 
-export interface Named {
+interface Named {
   id: string;
   name: string;
 }

@@ -9,7 +9,7 @@ import { SkillLevel } from './skill-level.type.js';
 import { Skill } from './skill.entity.js';
 import { Skills } from './skills.service.js';
 
-export const SetSkillLevelResult = refusable('SetSkillLevelResult', () => VolunteerPayload);
+const SetSkillLevelResult = refusable('SetSkillLevelResult', () => VolunteerPayload);
 
 @Resolver(() => SkillLevel)
 export class SkillsResolver {

@@ -13,10 +13,10 @@ import { Volunteer } from './volunteer.entity.js';
 import { todayOf, VolunteerPayload } from './volunteer.payload.js';
 import { Volunteers } from './volunteers.service.js';
 
-export const VolunteerConnection = Connection('Volunteer', () => Volunteer);
+const VolunteerConnection = Connection('Volunteer', () => Volunteer);
 
-export const AddVolunteerResult = refusable('AddVolunteerResult', () => VolunteerPayload);
-export const EditVolunteerResult = refusable('EditVolunteerResult', () => VolunteerPayload);
+const AddVolunteerResult = refusable('AddVolunteerResult', () => VolunteerPayload);
+const EditVolunteerResult = refusable('EditVolunteerResult', () => VolunteerPayload);
 
 @Resolver(() => Volunteer)
 export class VolunteersResolver {

@@ -18,7 +18,7 @@ import { YardDay } from '../yard/yard-day.js';
 import { volunteerFaults, type VolunteerDraft } from './volunteer-faults.js';
 import { Volunteer } from './volunteer.entity.js';
 
-export const staffRoles = ['director', 'coordinator', 'shipwright'] as const;
+const staffRoles = ['director', 'coordinator', 'shipwright'] as const;
 
 /** The list of people who may come. */
 @Injectable()

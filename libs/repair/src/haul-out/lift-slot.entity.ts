@@ -19,7 +19,7 @@ import { HaulOut } from './haul-out.entity.js';
 export const liftSlotKinds = ['gate', 'fallback', 'later'] as const;
 export type LiftSlotKind = (typeof liftSlotKinds)[number];
 
-export const LiftSlotKindEnum = { GATE: 'gate', FALLBACK: 'fallback', LATER: 'later' } as const;
+const LiftSlotKindEnum = { GATE: 'gate', FALLBACK: 'fallback', LATER: 'later' } as const;
 registerEnumType(LiftSlotKindEnum, {
   name: 'LiftSlotKind',
   description: 'What a lift slot is to the project.',

@@ -3,6 +3,3 @@
  * is 30 (29 CFR 1915.504(c)(2)); 60 after NFPA 51B, from memory. A wooden hull is itself what burns.
  */
 export const fireWatchMinutes = 60;
-
-/** The least that it may ever be set to. */
-export const fireWatchFloorMinutes = 30;

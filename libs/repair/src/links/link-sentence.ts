@@ -21,7 +21,7 @@ function inHoursOrMinutes(minutes: number, kind: string): string {
  * yard counts; time of the calendar in days.
  * @param turnoutMinutes length of a usual turnout, or null when there is none
  */
-export function lagInWords(minutes: number, lagKind: LagKind, turnoutMinutes: number | null): string {
+function lagInWords(minutes: number, lagKind: LagKind, turnoutMinutes: number | null): string {
   if (lagKind === 'elapsed')
     return minutes % 1440 === 0 ? counted(minutes / 1440, 'day') : inHoursOrMinutes(minutes, '');
   if (turnoutMinutes && minutes % turnoutMinutes === 0) return counted(minutes / turnoutMinutes, 'turnout');

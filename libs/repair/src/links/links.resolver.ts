@@ -58,9 +58,9 @@ export class RemoveLinkPayload {
   removedId!: string;
 }
 
-export const AddLinkResult = refusable('AddLinkResult', () => LinkPayload);
-export const EditLinkResult = refusable('EditLinkResult', () => LinkPayload);
-export const RemoveLinkResult = refusable('RemoveLinkResult', () => RemoveLinkPayload);
+const AddLinkResult = refusable('AddLinkResult', () => LinkPayload);
+const EditLinkResult = refusable('EditLinkResult', () => LinkPayload);
+const RemoveLinkResult = refusable('RemoveLinkResult', () => RemoveLinkPayload);
 
 const payload = (link: Link): LinkPayload => Object.assign(new LinkPayload(), { link });
 

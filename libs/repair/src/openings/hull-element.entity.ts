@@ -3,12 +3,12 @@ import { IdColumn, IntegerColumn, Node, OneOfColumn, RefColumn, TextColumn } fro
 import { Field, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { Entity, Unique } from 'typeorm';
 
-export const elementKinds = ['frame', 'plank', 'ceiling', 'floor', 'deck', 'other'] as const;
+const elementKinds = ['frame', 'plank', 'ceiling', 'floor', 'deck', 'other'] as const;
 export type ElementKind = (typeof elementKinds)[number];
-export const sides = ['port', 'starboard'] as const;
+const sides = ['port', 'starboard'] as const;
 export type Side = (typeof sides)[number];
 
-export const ElementKindEnum = {
+const ElementKindEnum = {
   FRAME: 'frame',
   PLANK: 'plank',
   CEILING: 'ceiling',
@@ -29,7 +29,7 @@ registerEnumType(ElementKindEnum, {
   },
 });
 
-export const SideEnum = { PORT: 'port', STARBOARD: 'starboard' } as const;
+const SideEnum = { PORT: 'port', STARBOARD: 'starboard' } as const;
 registerEnumType(SideEnum, {
   name: 'Side',
   description: 'Which side of the hull, looking forward.',

@@ -19,7 +19,7 @@ import { HullElement } from './hull-element.entity.js';
 import { LimitOverride, OpeningLimit } from './opening-limit.entity.js';
 import { Openings } from './openings.service.js';
 
-export const HullElementConnection = Connection('HullElement', () => HullElement);
+const HullElementConnection = Connection('HullElement', () => HullElement);
 
 @ObjectType({ description: 'The limit as the change left it.' })
 export class OpeningLimitPayload {
@@ -27,8 +27,8 @@ export class OpeningLimitPayload {
   openingLimit!: OpeningLimit;
 }
 
-export const OverrideOpeningLimitResult = refusable('OverrideOpeningLimitResult', () => OpeningLimitPayload);
-export const RestoreOpeningLimitResult = refusable('RestoreOpeningLimitResult', () => OpeningLimitPayload);
+const OverrideOpeningLimitResult = refusable('OverrideOpeningLimitResult', () => OpeningLimitPayload);
+const RestoreOpeningLimitResult = refusable('RestoreOpeningLimitResult', () => OpeningLimitPayload);
 
 const payload = (openingLimit: OpeningLimit): OpeningLimitPayload =>
   Object.assign(new OpeningLimitPayload(), { openingLimit });

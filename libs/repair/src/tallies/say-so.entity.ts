@@ -10,7 +10,7 @@ import {
 import { Entity } from 'typeorm';
 import { Task } from '../tasks/task.entity.js';
 
-export const verdicts = ['passed', 'sent-back'] as const;
+const verdicts = ['passed', 'sent-back'] as const;
 export type SaySoVerdict = (typeof verdicts)[number];
 
 /** What the shipwright said about work that was shown. Rows are only added; the newest counts. */

@@ -30,10 +30,10 @@ export class TallyPayload {
   tally!: Tally;
 }
 
-export const EnterTallyResult = refusable('EnterTallyResult', () => TallyPayload);
-export const CorrectTallyResult = refusable('CorrectTallyResult', () => TallyPayload);
-export const PassTaskResult = refusable('PassTaskResult', () => TaskPayload);
-export const SendTaskBackResult = refusable('SendTaskBackResult', () => TaskPayload);
+const EnterTallyResult = refusable('EnterTallyResult', () => TallyPayload);
+const CorrectTallyResult = refusable('CorrectTallyResult', () => TallyPayload);
+const PassTaskResult = refusable('PassTaskResult', () => TaskPayload);
+const SendTaskBackResult = refusable('SendTaskBackResult', () => TaskPayload);
 
 const payload = ({ task, tally }: EnteredTally): TallyPayload =>
   Object.assign(new TallyPayload(), { task, tally: { ...tally, correctedById: null } });

@@ -42,7 +42,7 @@ export class Tally {
   reason!: string | null;
 }
 
-export const SaySoVerdictEnum = { PASSED: 'passed', SENT_BACK: 'sent-back' } as const;
+const SaySoVerdictEnum = { PASSED: 'passed', SENT_BACK: 'sent-back' } as const;
 registerEnumType(SaySoVerdictEnum, {
   name: 'SaySoVerdict',
   description: 'What the shipwright said.',

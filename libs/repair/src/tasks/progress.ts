@@ -31,7 +31,7 @@ export interface Progress {
 }
 
 /** Work that runs over its estimate and isn't called finished: somebody still has to come and finish it. */
-export const leastMinutesLeft = 15;
+const leastMinutesLeft = 15;
 
 /** Start and end of a local day at the yard. */
 export interface DayBounds {

@@ -91,7 +91,7 @@ function checkCrew({ kind, crew }: TaskDraft, add: Add): void {
 }
 
 /** Shortest time in which a task can be done: likely work shared by as many as count. */
-export function leastMinutes({ estimate, crew, extraHandShare }: TaskDraft): number | null {
+function leastMinutes({ estimate, crew, extraHandShare }: TaskDraft): number | null {
   if (!estimate) return null;
   if (estimate.by === 'time') return estimate.minutes.likely;
   const work =

@@ -153,7 +153,7 @@ export class TaskFieldsResolver {
 }
 
 /** A task as the cautions look at it, but for what it opens. */
-export const cautionedOf = (task: Task) => ({
+const cautionedOf = (task: Task) => ({
   title: task.title,
   kind: task.kind,
   hazards: task.hazards,

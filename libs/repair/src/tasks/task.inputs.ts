@@ -114,7 +114,7 @@ const nobody = { min: 0, efficient: 0, max: 0 };
 export const seatDraftOf = (seat: SeatInput): SeatDraft => ({ ...seat, cards: seat.cards ?? [] });
 
 /** @throws RefusalError when it is not exactly one of the three */
-export function estimateFrom(input: EstimateInput): Estimate {
+function estimateFrom(input: EstimateInput): Estimate {
   const given: Estimate[] = [];
   if (input.byCount) given.push({ by: 'count', ...input.byCount });
   if (input.personMinutes) given.push({ by: 'work', personMinutes: input.personMinutes });

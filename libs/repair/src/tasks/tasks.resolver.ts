@@ -11,12 +11,12 @@ import { Task } from './task.entity.js';
 import { Tasks } from './tasks.service.js';
 import { YardBoard } from './yard-board.js';
 
-export const TaskConnection = Connection('Task', () => Task);
+const TaskConnection = Connection('Task', () => Task);
 
-export const AddTaskResult = refusable('AddTaskResult', () => TaskPayload);
-export const EditTaskResult = refusable('EditTaskResult', () => TaskPayload);
-export const DropTaskResult = refusable('DropTaskResult', () => TaskPayload);
-export const SetSeatsResult = refusable('SetSeatsResult', () => TaskPayload);
+const AddTaskResult = refusable('AddTaskResult', () => TaskPayload);
+const EditTaskResult = refusable('EditTaskResult', () => TaskPayload);
+const DropTaskResult = refusable('DropTaskResult', () => TaskPayload);
+const SetSeatsResult = refusable('SetSeatsResult', () => TaskPayload);
 
 @ArgsType()
 export class TasksArgs extends PageArgs {
