@@ -5,10 +5,16 @@ import { link, problem, task, turnout } from './small-problem.js';
 const RELATIONS: Relation[] = ['finish-to-start', 'start-to-start', 'finish-to-finish', 'start-to-finish'];
 const WEEK = 7 * 24 * 60;
 
-/** Yards small enough for the oracle, with every kind of rule in them now and then. Turnouts last a few minutes. */
-export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
+/**
+ * Yards small enough for the oracle, with every kind of rule in them now and then. Turnouts last a few minutes.
+ *
+ * A plain one is what a sound yard looks like: easy days at the end, nothing posted, what is opened is shut by a later
+ * task, nobody has a cap that leaves no room.
+ */
+export function tinyYard(g: GeneratorValue, mostTasks = 5, plain = false): Problem {
   const whole = (min: number, max: number) => g(fc.integer, { min, max });
   const oneIn = (n: number) => whole(1, n) === n;
+  const odd = (n: number) => !plain && oneIn(n);
   const some = <T>(list: T[], n: number) => list.filter(() => oneIn(n));
 
   let t = oneIn(6) ? WEEK - 9 : 0;
@@ -19,10 +25,10 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
     turnouts.push(turnout(start, (t = start + whole(2, 6))));
   }
   // Most yards have some easy days at the end, so that lateness shows as a date.
-  const easy = oneIn(6) ? 0 : 2;
+  const easy = plain || !oneIn(6) ? 2 : 0;
   for (let w = 0; w < easy; w++) turnouts.push(turnout(t + 1, (t += 7)));
   const skills = [0, 1].slice(0, whole(1, 2)).map((s) => ({ id: `s${s}`, name: `skill ${s}` }));
-  const clearances = oneIn(4) ? [{ id: 'c0', name: 'card' }] : [];
+  const clearances = odd(4) ? [{ id: 'c0', name: 'card' }] : [];
 
   const people = Array.from({ length: whole(1, 3) }, (_, p): Person => {
     const stays = turnouts.flatMap((one, w) => {
@@ -30,18 +36,18 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
       if (oneIn(6)) return [];
       const from = oneIn(4) ? whole(one.start, one.end - 1) : one.start;
       const to = oneIn(4) ? whole(from + 1, one.end) : one.end;
-      return [{ turnout: w, from, to, showUp: oneIn(20) ? 0 : 1 }];
+      return [{ turnout: w, from, to, showUp: odd(20) ? 0 : 1 }];
     });
     return {
       id: `p${p}`,
       name: `person ${p}`,
-      levels: skills.map(() => (oneIn(3) ? whole(0, 3) : 2)),
+      levels: skills.map(() => (oneIn(3) && !(plain && p === 0) ? whole(0, 3) : 2)),
       stays,
       clearances: clearances.flatMap((_, c) =>
         oneIn(4) ? [] : [{ clearance: c, until: oneIn(3) ? whole(epoch, t) : null }],
       ),
-      minutesAWeek: oneIn(8) ? whole(4, 20) : null,
-      minutesATurnout: oneIn(8) ? whole(2, 5) : null,
+      minutesAWeek: odd(8) ? whole(4, 20) : null,
+      minutesATurnout: odd(8) ? whole(2, 5) : null,
     };
   });
 
@@ -64,7 +70,7 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
         ? { kind, personMinutes: whole(1, 6) }
         : kind === 'hold'
           ? { kind }
-          : { kind: kind as 'fixed', minutes: whole(kind === 'fixed' ? 0 : 1, 4) };
+          : { kind: kind as 'fixed', minutes: whole(kind === 'fixed' && !plain ? 0 : 1, 4) };
     const max = kind === 'elapsed' ? 0 : whole(kind === 'work' ? 1 : 0, people.length);
     const efficient = max === 0 ? 0 : whole(1, max);
     const seats: Seat[] = [];
@@ -75,7 +81,7 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
         seats.push({
           skill,
           level: whole(1, best),
-          count: oneIn(9) ? room : 1,
+          count: odd(9) ? room : 1,
           clearances: some([...clearances.keys()], 5),
         });
       }
@@ -104,10 +110,10 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
 
   const links = Array.from({ length: whole(0, tasks.length) }, () => {
     const [a, b] = [whole(0, tasks.length - 1), whole(0, tasks.length - 1)];
-    const plain = oneIn(2);
+    const simple = oneIn(2);
     return link(Math.min(a, b), Math.max(a, b), {
-      relation: plain ? 'finish-to-start' : RELATIONS[whole(0, 3)],
-      lag: plain ? 0 : whole(-3, 4),
+      relation: simple ? 'finish-to-start' : RELATIONS[whole(0, 3)],
+      lag: simple ? 0 : whole(-3, 4),
       lagKind: oneIn(2) ? 'working' : 'elapsed',
     });
   }).filter((one) => one.before !== one.after);
@@ -117,11 +123,13 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
     const [a, b] = [whole(0, tasks.length - 1), whole(0, tasks.length - 1)];
     const [opener, closer] = [tasks[Math.min(a, b)], tasks[Math.max(a, b)]];
     if (opener.progress.kind === 'waiting' && closer.progress.kind === 'done') return;
-    if (!oneIn(6)) opener.opens.push(e);
-    if (!oneIn(6)) closer.closes.push(e);
+    if (plain && (opener === closer || opener.progress.kind !== 'waiting')) return;
+    if (plain) links.push(link(Math.min(a, b), Math.max(a, b)));
+    if (!odd(6)) opener.opens.push(e);
+    if (!odd(6)) closer.closes.push(e);
   });
 
-  const posted = oneIn(6)
+  const posted = odd(6)
     ? [{ task: whole(0, tasks.length - 1), turnout: whole(0, turnouts.length - 1), person: 0, firm: true }]
     : [];
   const gate = t + 1;
@@ -135,7 +143,7 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5): Problem {
     tools,
     elements,
     openingLimits:
-      elements.length > 0 ? [{ id: 'l', name: 'fore body', elements: [0, 1], atMost: oneIn(6) ? 0 : 1 }] : [],
+      elements.length > 0 ? [{ id: 'l', name: 'fore body', elements: [0, 1], atMost: odd(6) ? 0 : 1 }] : [],
     tasks,
     links,
     posted,

@@ -6,6 +6,7 @@ import { Energy, type Windows } from './energy.js';
 import { loadsOf, mirrored, type Load } from './loads.js';
 import { Reach } from './reach.js';
 import { SkillLoad } from './skill-load.js';
+import { WholePieces } from './whole-pieces.js';
 
 /**
  * Tries to show that everything can't be ready by a minute (destructive bound: Klein and Scholl 1999, from memory).
@@ -17,19 +18,15 @@ export class Refuter {
   readonly calendar: WorkCalendar;
   readonly #pass: NetworkPass;
   readonly #reach: Reach;
-  readonly #loads: Load[];
-  readonly #energies: Energy[];
-  readonly #back: Energy[];
-  readonly #skills: SkillLoad;
   readonly #release: Int32Array;
   readonly #windows: Windows;
   readonly #turned: Windows;
   readonly #live: number[];
-  readonly #pairs: Pair[];
   /** The earliest ready minute with people and tools unlimited; NEVER where the turnouts run out. */
   readonly path: Minute;
-  /** What the last refutation by `skillLoad` or `energy` found short. */
+  /** What the last refutation by energy or skill load found short. */
   bottleneck: Bottleneck | null = null;
+  #made: Tests | null = null;
 
   constructor(readonly problem: Problem) {
     const n = problem.tasks.length;
@@ -39,15 +36,14 @@ export class Refuter {
     if (this.#pass.circle) throw new RangeError('links go round in a circle');
     this.#release = this.#pass.release.slice();
     this.path = this.#pass.forward();
-    this.#loads = loadsOf(problem, this.#reach);
-    const starts = Math.max(24, Math.min(400, Math.round(4e6 / (n + 1) / (this.#loads.length + 1))));
-    this.#energies = this.#loads.map((load) => new Energy(load, starts));
-    this.#back = this.#loads.map((load) => new Energy(mirrored(load), starts));
-    this.#skills = new SkillLoad(problem, this.#reach);
     this.#windows = { from: new Float64Array(n), to: new Float64Array(n) };
     this.#turned = { from: new Float64Array(n), to: new Float64Array(n) };
     this.#live = problem.tasks.flatMap((task, i) => (task.progress.kind === 'done' ? [] : [i]));
-    this.#pairs = pairsOf(this.#loads, problem);
+  }
+
+  /** Made when first asked for: the critical path alone needs none of them. */
+  get #tests(): Tests {
+    return (this.#made ??= testsFor(this.problem, this.#reach));
   }
 
   forget(): void {
@@ -66,15 +62,14 @@ export class Refuter {
   byEnergy(deadline: Minute): boolean {
     if (this.byPath(deadline)) return true;
     this.#read();
-    const failed = this.#energies.find((energy) => !energy.holds(this.#windows));
-    if (!failed) return false;
-    this.bottleneck = this.#bottleneckOf(failed);
-    return true;
+    const failed = this.#tests.energies.find((energy) => !energy.holds(this.#windows));
+    if (failed) this.bottleneck = this.#bottleneckOf(failed);
+    return failed !== undefined || !this.#piecesFit();
   }
 
   bySkillLoad(deadline: Minute): boolean {
     if (this.byPath(deadline)) return true;
-    const short = this.#skills.shortage(this.#pass.earlyStart, this.#pass.lateFinish);
+    const short = this.#tests.skills.shortage(this.#pass.earlyStart, this.#pass.lateFinish);
     if (short) this.bottleneck = short;
     return short !== null;
   }
@@ -90,9 +85,9 @@ export class Refuter {
       raised.fill(0);
       lowered.fill(0);
       if (!this.#pushPairs(raised, lowered)) return true;
-      for (const energy of this.#energies) if (!energy.push(this.#windows, raised)) return true;
+      for (const energy of this.#tests.energies) if (!energy.push(this.#windows, raised)) return true;
       this.#turn();
-      for (const energy of this.#back) if (!energy.push(this.#turned, lowered)) return true;
+      for (const energy of this.#tests.back) if (!energy.push(this.#turned, lowered)) return true;
       let moved = false;
       for (const i of this.#live) {
         if (this.problem.tasks[i].progress.kind === 'waiting' && raised[i]) {
@@ -109,7 +104,14 @@ export class Refuter {
       this.#pass.forward();
       if (!this.#windowsOpen(deadline)) return true;
     }
-    return this.#skills.shortage(this.#pass.earlyStart, this.#pass.lateFinish) !== null;
+    return (
+      !this.#piecesFit() || this.#tests.skills.shortage(this.#pass.earlyStart, this.#pass.lateFinish) !== null
+    );
+  }
+
+  #piecesFit(): boolean {
+    const from = this.#pass.earlyStart.map((t) => Math.max(t, this.problem.now));
+    return this.#tests.pieces.every((pieces) => pieces.holds(from, this.#pass.lateFinish));
   }
 
   #windowsOpen(deadline: Minute): boolean {
@@ -140,7 +142,7 @@ export class Refuter {
   /** Two that can't run side by side: where one can't be first, the other is. */
   #pushPairs(raised: Uint8Array, lowered: Uint8Array): boolean {
     const { from, to } = this.#windows;
-    for (const { a, b, minutesA, minutesB } of this.#pairs) {
+    for (const { a, b, minutesA, minutesB } of this.#tests.pairs) {
       const aFirst = from[a] + minutesA + minutesB <= to[b];
       const bFirst = from[b] + minutesB + minutesA <= to[a];
       if (!aFirst && !bFirst) return false;
@@ -171,6 +173,30 @@ export class Refuter {
       to,
     };
   }
+}
+
+interface Tests {
+  energies: Energy[];
+  /** The same with time turned round, which lowers latest ends. */
+  back: Energy[];
+  pieces: WholePieces[];
+  skills: SkillLoad;
+  pairs: Pair[];
+}
+
+function testsFor(problem: Problem, reach: Reach): Tests {
+  const loads = loadsOf(problem, reach);
+  const starts = Math.max(
+    24,
+    Math.min(400, Math.round(4e6 / (problem.tasks.length + 1) / (loads.length + 1))),
+  );
+  return {
+    energies: loads.map((load) => new Energy(load, starts)),
+    back: loads.map((load) => new Energy(mirrored(load), starts)),
+    pieces: loads.map((load) => new WholePieces(problem, load, reach.calendar)),
+    skills: new SkillLoad(problem, reach),
+    pairs: pairsOf(loads, problem),
+  };
 }
 
 interface Pair {

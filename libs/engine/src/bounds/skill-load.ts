@@ -51,7 +51,7 @@ export class SkillLoad {
         const minutes = supply[c * blocks + b];
         if (minutes <= 0) continue;
         flow.pipe(source, c * blocks + b, minutes);
-        for (const kind of one.kinds) flow.pipe(c * blocks + b, kindAt + kind * blocks + b, minutes);
+        for (const kind of one.kinds) flow.pipe(c * blocks + b, kindAt + kind * blocks + b, Infinity);
       }
     });
     let asked = 0;
