@@ -28,6 +28,7 @@ export {
 } from './planking/butts.js';
 export { proposeLayout, type LayoutAnswer, type LayoutWish } from './planking/propose-layout.js';
 export {
+  checkRefastening,
   checkReplacement,
   proposeReplacements,
   type Replacement,
@@ -91,3 +92,7 @@ export {
 } from './shape/patterns.js';
 export { layUp, stockPatternOf, type LayUp, type LayUpWish, type Placed } from './layup/lay-up.js';
 export { LAY_UP_RULES, type Flitch, type StockPattern } from './layup/stock.js';
+export { wantedList, type Wanted } from './layup/wanted.js';
+export { DRIFT_RULES, driftOf, type DriftState } from './readings/witness-marks.js';
+export type { Reading as WitnessReading } from './readings/witness-marks.js';
+export { readTag, TAG_CODES, tagCode, type TagReading } from './tags/tag-code.js';

@@ -8,6 +8,7 @@ import { futtockPatterns, type Point } from '../shape/patterns.js';
 import { type LayUp, layUp, stockPatternOf } from './lay-up.js';
 import { apartBy, areaOf, insideBy } from './polygon.js';
 import { type Flitch, type StockPattern } from './stock.js';
+import { wantedList } from './wanted.js';
 
 /** A strip of a ring: as a futtock lies on the floor. */
 const arc = (radius: number, degrees: number, depth: number, key: string): StockPattern => {
@@ -164,6 +165,18 @@ describe('patterns laid up on stock', () => {
     const result = layUp({ patterns: [rough], stock, seed: 1 });
     expect(result.wanting).toEqual([]);
     expectSound(result, stock);
+  });
+
+  it('that find no place make a list to carry, longest first, with the sweep that stock has to give', () => {
+    const [long, bent] = wantedList([arc(2200, 35, 190, 'bent'), straight(1800, 150, 'long')]);
+    expect([long.name, bent.name]).toEqual(['long', 'bent']);
+    expect(long).toMatchObject({ length: 1800, slabWidth: 150, sweep: 0 });
+    // Sagitta of 35 degrees at the middle of the piece, 95 mm inside its outer edge.
+    const radius = 2200 - 95;
+    expect(bent.sweep).toBeCloseTo(radius * (1 - Math.cos((35 / 2) * (Math.PI / 180))), 0);
+    expect(bent.sweepAt).toBeCloseTo(0.5, 1);
+    expect(bent.slabWidth).toBeGreaterThan(190 + bent.sweep * 0.9);
+    expect(long.boardFeet).toBeCloseTo(((110 / 25.4) * (150 / 25.4) * (1800 / 304.8)) / 12, 6);
   });
 
   it('are refused with an outline that encloses nothing', () => {

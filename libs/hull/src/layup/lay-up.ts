@@ -111,6 +111,7 @@ function layInOrder(
 }
 
 const NOWHERE: Point = { x: 0, y: 0 };
+const HERE = [NOWHERE];
 
 /** The pattern turned so that its middle lies at the origin with its grain along x there. */
 interface Ready {
@@ -138,7 +139,7 @@ function placeOn(table: FlitchTable, pattern: StockPattern, wish: LayUpWish): Pl
   for (let x = left; x <= right; x += step)
     for (let y = low; y <= high; y += step) {
       const middle = { x, y };
-      if (!table.glance([NOWHERE], middle, 1, 0)) continue;
+      if (!table.glance(HERE, middle, 1, 0)) continue;
       const grain = table.grainAt(middle);
       for (const pose of poses)
         for (const tilt of tilts) {

@@ -15,7 +15,7 @@ import {
 import { buildHull } from './build-hull.js';
 import { SCHOONER } from './halibut-schooner.fixture.js';
 import { type HullOutline } from './outline.js';
-import { NAILS_PER_DOUBLE_FRAME, nailsByWidth, SINGLE_AND_DOUBLE } from './width-rule.js';
+import { LAKES_SIDES, NAILS_PER_DOUBLE_FRAME, nailsByWidth, SINGLE_AND_DOUBLE } from './width-rule.js';
 
 const schooner = buildHull(SCHOONER);
 
@@ -142,6 +142,10 @@ describe('fastenings by the width of the plank', () => {
 
   it('refuses a width of which the rule says nothing', () => {
     expect(() => nails(11)).toThrow(HullRefusal);
+  });
+
+  it('puts three spikes and a bolt in the sides of a Lakes vessel at each crossing (Lake Rules 1866)', () => {
+    expect([8, 12].map((width) => nailsByWidth(LAKES_SIDES, inches(width), 1))).toEqual([4, 4]);
   });
 
   it('fastens single and double as Lloyd’s 1891, section 33(4), composite vessels', () => {

@@ -43,6 +43,14 @@ export const SINGLE_AND_DOUBLE: WidthRule = {
   ],
 };
 
+/** Great Lakes vessels: the same number at every crossing of the sides, whatever the width. */
+export const LAKES_SIDES: WidthRule = {
+  key: 'lakes-sides',
+  says: 'sides: three spikes and one through bolt to each strake and frame',
+  origin: fromDocument('Board of Lake Underwriters Rules 1866'),
+  bands: [{ upTo: null, included: true, nails: [4] }],
+};
+
 /** Fastenings of a plank of this width at this frame. Refuses a width for which the rule has no band. */
 export function nailsByWidth(rule: WidthRule, width: Millimetres, frame: number): number {
   const wide = toInches(width);

@@ -35,10 +35,22 @@ export const BUTT_RULES = {
     value: 3,
     origin: fromMemory('NVIC 7-95, chapter 5.E'),
   },
+  onFrames: {
+    key: 'butts-on-frames',
+    says: 'butts lie between frames on blocks; on a frame only where the framing is massive',
+    value: 0,
+    origin: fromDocument(`${ARMY}, paragraph 2-13a`),
+  },
   garboards: {
     key: 'garboard-butts',
     says: 'garboard butts to port and starboard are shifted at least 4 ft 6 in',
     value: 4.5,
+    origin: fromDocument('Lloyd’s 1891, composite suggestions, section 7'),
+  },
+  keelScarfs: {
+    key: 'garboard-butts-and-keel-scarfs',
+    says: 'garboard butts lie clear of keel scarfs',
+    value: 0,
     origin: fromDocument('Lloyd’s 1891, composite suggestions, section 7'),
   },
 } satisfies Record<string, Rule<number>>;
@@ -55,6 +67,24 @@ export const REPLACEMENT_RULES = {
     says: 'no replacement plank is shorter than 5 ft',
     value: 5,
     origin: fromDocument(`${ARMY}, paragraph 2-12c and d`),
+  },
+  fastenings: {
+    key: 'replacement-fastenings',
+    says: 'new fastenings are at least equal in size and number to the rest',
+    value: 1,
+    origin: fromDocument(`${ARMY}, paragraph 2-12e and f`),
+  },
+  noShims: {
+    key: 'no-shims',
+    says: 'no shims behind planks',
+    value: 0,
+    origin: fromDocument(`${ARMY}, paragraph 2-12e and f`),
+  },
+  noShortLengths: {
+    key: 'no-short-lengths',
+    says: 'no dutchmen and no short lengths let in',
+    value: 0,
+    origin: fromDocument(`${ARMY}, paragraph 2-12b`),
   },
 } satisfies Record<string, Rule<number>>;
 

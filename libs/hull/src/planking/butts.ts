@@ -29,6 +29,10 @@ export interface ButtCheck {
   /** Place of each frame by number, entry 0 unused, as `Hull.stations`. */
   stations: Millimetres[];
   reading: Reading;
+  /** Framing so massive that a butt may lie on a frame: the shipwright's word. */
+  massiveFraming?: boolean;
+  /** Stretches of the keel that are scarfed, as distances from frame 1. */
+  keelScarfs?: { from: Millimetres; to: Millimetres }[];
 }
 
 /** Butts of the planking as it stands. */
@@ -51,14 +55,31 @@ export const buttsOf = (hull: Hull, side: Side): Butt[] =>
 /** Unusual frame spacing is read both ways, ordinary spacing by frame spaces. */
 export const readingFor = (hull: Hull): Reading => (hull.unevenSpacing ? 'both' : 'frame spaces');
 
-export function checkButts(butts: Butt[], { stations, reading }: ButtCheck): ButtFault[] {
-  const faults: ButtFault[] = [];
+export function checkButts(butts: Butt[], check: ButtCheck): ButtFault[] {
+  const { stations, reading } = check;
+  const faults = butts.flatMap((butt) => ownFaults(butt, check));
   for (let one = 0; one < butts.length; one += 1)
     for (let other = one + 1; other < butts.length; other += 1) {
       const pair: [Butt, Butt] = [butts[one], butts[other]];
       faults.push(...pairFaults(pair, stations, reading));
     }
   return [...faults, ...steppingFaults(butts)];
+}
+
+/** What is wrong with a butt whatever lies about it. */
+function ownFaults(butt: Butt, { stations, massiveFraming, keelScarfs }: ButtCheck): ButtFault[] {
+  const fault = (rule: ButtFault['rule']): ButtFault => ({
+    rule,
+    butts: [butt],
+    says: `${inWords(butt)}: ${BUTT_RULES[rule].says}`,
+    weight: 'rule',
+  });
+  const at = lengthwise(butt, stations);
+  const overScarf = keelScarfs?.some(({ from, to }) => from <= at && at <= to) ?? false;
+  return [
+    ...(butt.onFrame && !massiveFraming ? [fault('onFrames')] : []),
+    ...(butt.strake === 1 && overScarf ? [fault('keelScarfs')] : []),
+  ];
 }
 
 /** What is wrong between two butts: nothing, if they are on different sides and not garboards. */

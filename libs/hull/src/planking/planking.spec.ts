@@ -5,7 +5,7 @@ import { SCHOONER } from '../model/halibut-schooner.fixture.js';
 import { feet, inches } from '../measure.js';
 import { type Butt, buttsOf, checkButts, readingFor } from './butts.js';
 import { type LayoutWish, proposeLayout } from './propose-layout.js';
-import { checkReplacement, proposeReplacements } from './replacement.js';
+import { checkRefastening, checkReplacement, proposeReplacements } from './replacement.js';
 import { checkSisters } from './sisters.js';
 
 const hull = buildHull(SCHOONER);
@@ -79,6 +79,23 @@ describe('more about butts', () => {
   it('of the garboards are shifted 4 ft 6 in from side to side (Lloyd’s 1891, composite suggestions, section 7)', () => {
     expect(rulesBroken([butt(1, 10), butt(1, 12, { side: 'port' })])).toEqual(['garboards']);
     expect(rulesBroken([butt(1, 10), butt(1, 13, { side: 'port' })])).toEqual([]);
+  });
+
+  it('lie between frames, on a frame only where framing is massive (TB 55-1900-201-45/1, paragraph 2-13a)', () => {
+    const onFrame = [butt(5, 10, { onFrame: true })];
+    expect(rulesBroken(onFrame)).toEqual(['onFrames']);
+    expect(checkButts(onFrame, { stations, reading: 'frame spaces', massiveFraming: true })).toEqual([]);
+  });
+
+  it('of the garboards lie clear of keel scarfs (Lloyd’s 1891, composite suggestions, section 7)', () => {
+    const keelScarfs = [{ from: stations[10], to: stations[13] }];
+    const over = (bay: number, strake = 1): string[] =>
+      checkButts([butt(strake, bay)], { stations, reading: 'frame spaces', keelScarfs }).map(
+        ({ rule }) => rule,
+      );
+    expect(over(12)).toEqual(['keelScarfs']);
+    expect(over(14)).toEqual([]);
+    expect(over(12, 2)).toEqual([]);
   });
 
   it('of the schooner as built keep every rule', () => {
@@ -173,6 +190,11 @@ describe('a replacement plank (TB 55-1900-201-45/1, paragraph 2-12c and d)', () 
     expect(check.spaces).toBe(6);
     expect(check.length).toBeLessThan(feet(5));
     expect(check.faults.map((fault) => fault.rule)).toContain('replacement-plank-floor');
+  });
+
+  it('is fastened at least as the old one was (TB 55-1900-201-45/1, paragraph 2-12e and f)', () => {
+    expect(checkRefastening({ count: 36, size: 0.375 }, { count: 36, size: 0.375 })).toEqual([]);
+    expect(checkRefastening({ count: 36, size: 0.375 }, { count: 34, size: 0.3125 })).toHaveLength(2);
   });
 
   it('is proposed only with butts that keep the butt rules', () => {

@@ -68,6 +68,20 @@ export function checkReplacement(
   };
 }
 
+/** Whether what fastens a replacement is as much and as stout as what held the old plank. Sizes in one unit. */
+export function checkRefastening(
+  was: { count: number; size: number },
+  willBe: { count: number; size: number },
+): { rule: string; says: string }[] {
+  const { key, says } = REPLACEMENT_RULES.fastenings;
+  return [
+    ...(willBe.count < was.count
+      ? [{ rule: key, says: `${willBe.count} in place of ${was.count}: ${says}` }]
+      : []),
+    ...(willBe.size < was.size ? [{ rule: key, says: `thinner than those that were in: ${says}` }] : []),
+  ];
+}
+
 /** Every cut that takes out the frames named and breaks no rule, shortest new plank first. */
 export function proposeReplacements(
   hull: Hull,

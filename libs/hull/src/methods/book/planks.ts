@@ -44,7 +44,10 @@ const putBack = (last: string): Step[] => [
     tools: [{ tool: 'steam-box', count: 1 }],
     oneGo: true,
     hazards: ['burn', 'lifting', 'crush'],
-    cautions: ['Five at the box at the same minute or it does not start.'],
+    cautions: [
+      'Five at the box at the same minute or it does not start.',
+      'No shims behind the plank, no short lengths let in.',
+    ],
     after: [
       after(last),
       after('pass', 'frames under it'),

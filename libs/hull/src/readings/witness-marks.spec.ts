@@ -1,0 +1,54 @@
+import { inches, inchFraction } from '../measure.js';
+import { driftOf, type Reading } from './witness-marks.js';
+
+const BREADTH = 'breadth at frame 15';
+const at = (
+  day: number,
+  moved: number,
+  reader = 'Odalys Brenn',
+  when: Reading['when'] = 'later',
+): Reading => ({
+  day,
+  reader,
+  value: inches(198) + inches(moved),
+  when,
+});
+const base = [at(0, 0, 'Odalys Brenn', 'after blocking'), at(0, 0, 'Emeric Holloran', 'after blocking')];
+const twice = (day: number, moved: number): Reading[] =>
+  ['Odalys Brenn', 'Emeric Holloran'].flatMap((reader) => [at(day, moved, reader), at(day, moved, reader)]);
+
+describe('a witness mark', () => {
+  it('is measured from the readings after blocking, not from those afloat', () => {
+    expect(driftOf(BREADTH, [at(0, 0, 'Odalys Brenn', 'afloat')]).kind).toBe('no baseline');
+    expect(driftOf(BREADTH, [at(-5, 1, 'Odalys Brenn', 'afloat'), ...base, ...twice(7, 0)]).kind).toBe(
+      'steady',
+    );
+  });
+
+  it('warns from 1/8 in, once two readers have read it twice (common practice; the readers from memory)', () => {
+    expect(driftOf(BREADTH, [...base, at(7, 3 / 16)]).kind).toBe('read again');
+    const warned = driftOf(BREADTH, [...base, ...twice(7, 3 / 16)]);
+    expect(warned).toMatchObject({ kind: 'warn' });
+    expect(warned.says).toBe(
+      'breadth at frame 15 has moved 3/16 in: look at shores and braces before more is opened',
+    );
+    expect(driftOf(BREADTH, [...base, ...twice(7, 1 / 16)]).kind).toBe('steady');
+  });
+
+  it('holds every opening from 1/4 in, on a single reading too (common practice)', () => {
+    expect(driftOf(BREADTH, [...base, at(7, -1 / 4)]).kind).toBe('hold');
+  });
+
+  it('is spoken of in fractions of an inch, as the rule shows them', () => {
+    const lengths = [0, 1 / 8, 3 / 16, -1 / 4, 1, 1.25, 31.99 / 32].map((length) =>
+      inchFraction(inches(length)),
+    );
+    expect(lengths).toEqual(['0', '1/8', '3/16', '1/4', '1', '1 1/4', '1']);
+  });
+
+  it('shows the trend by the week', () => {
+    const state = driftOf(BREADTH, [...base, ...twice(7, 1 / 32), ...twice(14, 1 / 16)]);
+    if (state.kind === 'no baseline') throw new Error(state.says);
+    expect(state.perWeek).toBeCloseTo(inches(1 / 32), 6);
+  });
+});
