@@ -66,7 +66,7 @@ export function crossingOf(hull: Hull, plank: Plank, frame: Frame): Crossing {
 }
 
 function nailsAt(hull: Hull, plank: Plank, frame: number): number {
-  if (plank.skin === 'ceiling') return hull.outline.ceiling.nailsAtFrame;
+  if (plank.skin === 'ceiling') return hull.outline.ceiling.nails;
   const special = strakeExceptions(hull.outline, plank.strake, plank.side).findLast(
     (one) => one.nailsAtFrame !== undefined,
   );

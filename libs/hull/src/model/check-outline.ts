@@ -17,7 +17,7 @@ export function checkOutline(outline: HullOutline): void {
   checkFrame(frames, 'frames', strakes.count);
   for (const side of SIDES) checkPattern(outline, side);
   needWhole(ceiling.strakes, 'ceiling.strakes', 0, 80);
-  needWhole(ceiling.nailsAtFrame, 'ceiling.nailsAtFrame', 0, 12);
+  needWhole(ceiling.nails, 'ceiling.nails', 0, 12);
   need(
     ceiling.strakes === 0 || (ceiling.from >= 0 && ceiling.from < ceiling.to && ceiling.to <= frames.head),
     'ceiling.from',

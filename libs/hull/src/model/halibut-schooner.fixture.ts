@@ -24,14 +24,7 @@ export const SCHOONER: HullOutline = {
     },
     bilge: [5, 6],
   },
-  ceiling: {
-    strakes: 14,
-    from: 2,
-    to: 14,
-    thickness: inches(1.75),
-    nailsAtFrame: 2,
-    buttBays: [3, 11, 19, 27, 35],
-  },
+  ceiling: { strakes: 14, from: 2, to: 14, thickness: inches(1.75), nails: 2, buttBays: [3, 11, 19, 27, 35] },
   members: [
     { name: 'clamp', at: 15, width: inches(12), boltsAtFrame: 2 },
     { name: 'keelson', at: 0.5, width: inches(12), boltsAtFrame: 2 },

@@ -39,7 +39,8 @@ export interface HullOutline {
     from: number;
     to: number;
     thickness: Millimetres;
-    nailsAtFrame: number;
+    /** Nails of a ceiling plank at each frame. */
+    nails: number;
     buttBays: number[];
   };
   /** Fore-and-aft timbers bolted to the frames inside: clamp, stringers, keelson. */
