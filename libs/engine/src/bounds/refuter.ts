@@ -1,4 +1,4 @@
-import { EVER, WorkCalendar } from '../calendar.js';
+import { WorkCalendar } from '../calendar.js';
 import { NetworkPass } from '../network.js';
 import type { Bottleneck } from '../plan.js';
 import type { Minute, Problem } from '../problem.js';
@@ -63,8 +63,14 @@ export class Refuter {
     if (this.byPath(deadline)) return true;
     this.#read();
     const failed = this.#tests.energies.find((energy) => !energy.holds(this.#windows));
-    if (failed) this.bottleneck = this.#bottleneckOf(failed);
-    return failed !== undefined || !this.#piecesFit();
+    if (failed) {
+      const [from, to] = [this.calendar.startOf(failed.failedFrom), this.calendar.endOf(failed.failedTo)];
+      this.bottleneck = bottleneckOf(failed, from, to);
+      return true;
+    }
+    const short = this.#shortOfSlots();
+    if (short) this.bottleneck = bottleneckOf(short, short.failedFrom, short.failedTo);
+    return short !== undefined;
   }
 
   bySkillLoad(deadline: Minute): boolean {
@@ -105,13 +111,14 @@ export class Refuter {
       if (!this.#windowsOpen(deadline)) return true;
     }
     return (
-      !this.#piecesFit() || this.#tests.skills.shortage(this.#pass.earlyStart, this.#pass.lateFinish) !== null
+      this.#shortOfSlots() !== undefined ||
+      this.#tests.skills.shortage(this.#pass.earlyStart, this.#pass.lateFinish) !== null
     );
   }
 
-  #piecesFit(): boolean {
+  #shortOfSlots(): WholePieces | undefined {
     const from = this.#pass.earlyStart.map((t) => Math.max(t, this.problem.now));
-    return this.#tests.pieces.every((pieces) => pieces.holds(from, this.#pass.lateFinish));
+    return this.#tests.pieces.find((pieces) => !pieces.holds(from, this.#pass.lateFinish));
   }
 
   #windowsOpen(deadline: Minute): boolean {
@@ -159,20 +166,15 @@ export class Refuter {
     }
     return true;
   }
+}
 
-  #bottleneckOf(energy: Energy): Bottleneck | null {
-    const { name } = energy.load;
-    if ('tool' in name) return null;
-    const from = this.calendar.startOf(energy.failedFrom);
-    const to = Math.max(from, this.calendar.endOf(energy.failedTo));
-    return {
-      ...name,
-      needed: Math.round(energy.needed),
-      there: Math.round(energy.there),
-      from: Math.max(from, EVER),
-      to,
-    };
-  }
+function bottleneckOf(
+  { load, needed, there }: Energy | WholePieces,
+  from: Minute,
+  to: Minute,
+): Bottleneck | null {
+  if ('tool' in load.name) return null;
+  return { ...load.name, needed: Math.round(needed), there: Math.round(there), from, to };
 }
 
 interface Tests {

@@ -55,6 +55,12 @@ export class WholePieces {
     this.#byEnd = Int32Array.from(items, (_, k) => k);
   }
 
+  /** Where the last failed check found too few slots: minutes, and pieces' minutes needed and there. */
+  failedFrom = 0;
+  failedTo = 0;
+  needed = 0;
+  there = 0;
+
   /** False when the pieces don't find slots within their windows, in minutes. */
   holds(from: ArrayLike<number>, to: ArrayLike<number>): boolean {
     if (this.calendar.count === 1 || this.#task.length < 2) return true;
@@ -71,7 +77,13 @@ export class WholePieces {
           const task = this.#task[k];
           if (this.#minutes[k] < length || from[task] < a) continue;
           asked += this.#height[k];
-          if (asked > this.#slots(l, a, to[task])) return false;
+          const slots = this.#slots(l, a, to[task]);
+          if (asked <= slots) continue;
+          this.failedFrom = a;
+          this.failedTo = to[task];
+          this.needed = asked * length;
+          this.there = slots * length;
+          return false;
         }
         return true;
       }),
