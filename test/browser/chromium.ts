@@ -41,7 +41,7 @@ export async function openPage(
     await context.addCookies([{ name, value, url: address }]);
   }
   const page = await context.newPage();
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(error.message));
   page.on('console', (message) => {

@@ -79,12 +79,12 @@ export async function startYard(): Promise<Yard> {
 }
 
 async function until(what: string, holds: () => Promise<boolean>): Promise<void> {
-  const latest = Date.now() + 90_000;
+  const latest = Date.now() + 150_000;
   while (Date.now() < latest) {
     if (await holds()) return;
     await new Promise((resolve) => setTimeout(resolve, 200));
   }
-  throw new Error(`waited 90 s in vain until ${what}`);
+  throw new Error(`waited 150 s in vain until ${what}`);
 }
 
 async function ended(server: ChildProcess): Promise<void> {

@@ -67,7 +67,7 @@ export function Rope({ knots, end }: { knots: KnotOnRope[]; end: ReactNode }) {
 function Knot({ knot, kind, before }: { knot: KnotOnRope; kind: number; before: KnotOnRope | undefined }) {
   const { timeZone } = useYard();
   const why = useId();
-  const sameSpare = before?.daysToSpare === knot.daysToSpare;
+  const sameSpare = before !== undefined && spareStep(before) === spareStep(knot);
   return (
     <li className="knot">
       <Strand knot={kind % 3} />
@@ -92,6 +92,11 @@ function Knot({ knot, kind, before }: { knot: KnotOnRope; kind: number; before: 
 
 /** The bitter end: an eye for the shackle of the launch. */
 const eye = 'M18 0V10C18 16 8 20 8 29S13 42 18 42S28 38 28 29S18 16 18 10';
+
+/** The spare time as finely as it is worth saying again: days where they are few, else weeks. */
+function spareStep({ daysToSpare }: KnotOnRope): number {
+  return daysToSpare < 14 ? daysToSpare : 7 * Math.round(daysToSpare / 7);
+}
 
 const turns = [
   // An overhand knot, a figure of eight and a double turn, each on a rope that runs straight down at x = 18.

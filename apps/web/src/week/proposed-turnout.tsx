@@ -34,9 +34,6 @@ export function ProposedTurnout({ proposed }: { proposed: Turnout }) {
 
 function ProposedWork({ work, turnout }: { work: Turnout['work'][number]; turnout: Turnout['turnout'] }) {
   const { timeZone } = useYard();
-  const from = timeOf(work.startsAt, timeZone);
-  const until = timeOf(work.endsAt, timeZone);
-  const whole = from === turnout.startTime && until === turnout.endTime;
   return (
     <div className="job">
       <div>
@@ -44,7 +41,7 @@ function ProposedWork({ work, turnout }: { work: Turnout['work'][number]; turnou
           <a href={to('work', work.task.id)}>{work.task.title}</a>{' '}
           <span className="place-on-hull">{work.task.position}</span>
         </h3>
-        <p className="pencil">{whole ? 'the whole turnout' : `${from} to ${until}`}</p>
+        <p className="pencil">{sayWhen(work, turnout, timeZone)}</p>
         <Gaps gaps={work.gaps} />
         {work.cautions.length ? (
           <details className="fold">
@@ -79,4 +76,13 @@ function Gaps({ gaps }: { gaps: string[] }) {
       {gap}
     </p>
   ));
+}
+
+/** Work without a crew waits: it has no hours of its own. */
+function sayWhen(work: Turnout['work'][number], turnout: Turnout['turnout'], timeZone: string): string {
+  if (!work.crew.length) return 'waits';
+  const from = timeOf(work.startsAt, timeZone);
+  const until = timeOf(work.endsAt, timeZone);
+  const whole = from === turnout.startTime && until === turnout.endTime;
+  return whole ? 'the whole turnout' : `${from} to ${until}`;
 }

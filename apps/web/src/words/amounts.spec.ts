@@ -22,7 +22,7 @@ test('days to spare are said in words, lateness too', () => {
     'one day to spare',
     '13 days to spare',
     'three weeks to spare',
-    'over three weeks to spare',
+    'about three weeks to spare',
     'five days late',
   ]);
 });

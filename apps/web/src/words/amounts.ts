@@ -71,15 +71,19 @@ export function sayRate(value: number): string {
   return String(Number(value.toPrecision(2)));
 }
 
-/** Days to spare against the launch: whole weeks from two weeks on, days below. */
+/** Days to spare against the launch: days below two weeks, then weeks, since nobody knows it better than that. */
 export function saySpare(days: number): string {
   if (days === 0) return 'nothing to spare';
   const span = Math.abs(days);
-  const said =
-    span >= 14
-      ? `${span % 7 ? 'over ' : ''}${sayNumber(Math.floor(span / 7))} weeks`
-      : `${sayNumber(span)} ${span === 1 ? 'day' : 'days'}`;
-  return days > 0 ? `${said} to spare` : `${said} late`;
+  return `${span < 14 ? sayDays(span) : sayWeeks(span)} ${days > 0 ? 'to spare' : 'late'}`;
+}
+
+function sayDays(days: number): string {
+  return `${sayNumber(days)} ${days === 1 ? 'day' : 'days'}`;
+}
+
+function sayWeeks(days: number): string {
+  return `${days % 7 === 0 ? '' : 'about '}${sayNumber(Math.round(days / 7))} weeks`;
 }
 
 /** Cents of the yard's currency as whole dollars. */

@@ -38,6 +38,7 @@ test('work within a turnout is said with its hours, longer work with its days', 
   expect(saySpan('2027-03-13T17:00:00Z', '2027-03-14T21:30:00Z', zone)).toBe(
     'Saturday 13 March to Sunday 14 March',
   );
+  expect(saySpan('2027-03-13T17:00:00Z', '2027-03-13T17:00:00Z', zone)).toBe('Saturday 13 March');
 });
 
 test('weeks begin on Monday, across a year’s end too', () => {

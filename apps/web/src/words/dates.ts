@@ -84,10 +84,11 @@ export function timeOf(instant: string, timeZone: string): string {
   }).format(new Date(instant));
 }
 
-/** "Wednesday 10 March, 09:00 to 11:30", or both days when they differ. */
+/** "Wednesday 10 March, 09:00 to 11:30", both days when they differ, the day alone for a moment. */
 export function saySpan(startsAt: string, endsAt: string, timeZone: string): string {
   const from = dayOf(startsAt, timeZone);
   const to = dayOf(endsAt, timeZone);
+  if (startsAt === endsAt) return sayDay(from);
   if (from === to) return `${sayDay(from)}, ${timeOf(startsAt, timeZone)} to ${timeOf(endsAt, timeZone)}`;
   return `${sayDay(from)} to ${sayDay(to)}`;
 }
