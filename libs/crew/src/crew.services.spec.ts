@@ -138,6 +138,7 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
       ['bornOn', { bornOn: '2027-03-07' }],
       ['name', { name: '  ' }],
       ['minutesAWeek', { minutesAWeek: 0 }],
+      ['kind', { kind: null as never }],
     ] as const) {
       const refused = await refusalOf(yard.get(Volunteers).edit(coordinator, id, 1, changes));
       expect(refused).toMatchObject({ code: 'BAD_INPUT', field });

@@ -2,7 +2,7 @@ export { CrewModule } from './crew.module.js';
 export { cardKindLoader, skillLoader, volunteerLoader } from './crew.loaders.js';
 export { crewEntities, crewMigrations } from './crew.schema.js';
 export { type Fault, refuseFaults } from './faults.js';
-export { whatIsGiven } from './given.js';
+export { refuseTakenAway, whatIsGiven } from './given.js';
 export * from './gates/index.js';
 export { staysOf } from './availability/stays.js';
 export type { ComingException, ComingRule, DatedTurnout, Stay } from './availability/availability.types.js';

@@ -33,6 +33,8 @@ function timesFaults(path: string, times: { from: string | null; to: string | nu
   return faults;
 }
 
+const longestRule = 500;
+
 function ruleFaults(rule: ComingRule, path: string, timeZone: string): Fault[] {
   const faults = [
     ...dayFault(`${path}.startsOn`, rule.startsOn),
@@ -40,7 +42,10 @@ function ruleFaults(rule: ComingRule, path: string, timeZone: string): Fault[] {
     ...timesFaults(path, rule),
   ];
   if (faults.length > 0) return faults;
-  const fault = checkRule(rule.rule, rule.startsOn, timeZone, rule.untilOn);
+  const fault =
+    rule.rule.length > longestRule
+      ? `the rule is longer than ${longestRule} characters`
+      : checkRule(rule.rule, rule.startsOn, timeZone, rule.untilOn);
   if (fault === null) return [];
   return [
     {
@@ -68,8 +73,8 @@ function exceptionFaults(exception: ComingException, path: string): Fault[] {
   return faults;
 }
 
-const mostRules = 20;
-const mostExceptions = 100;
+const mostRules = 50;
+const mostExceptions = 500;
 
 /** What can't stand in somebody's availability; paths are `rules[1].rule`, `exceptions[0].toOn`. */
 export function availabilityFaults(

@@ -51,11 +51,11 @@ export class AvailabilityException implements ComingException {
 
 @ObjectType('Availability', { description: 'When somebody can come.' })
 export class AvailabilityType {
-  @Field(() => [AvailabilityRule], { description: 'The rule; at most 20.' })
+  @Field(() => [AvailabilityRule], { description: 'The rule; at most 50.' })
   rules!: AvailabilityRule[];
 
   @Field(() => [AvailabilityException], {
-    description: 'What overrules it, the later the stronger; at most 100.',
+    description: 'What overrules it, the later the stronger; at most 500.',
   })
   exceptions!: AvailabilityException[];
 }

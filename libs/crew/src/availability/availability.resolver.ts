@@ -27,12 +27,12 @@ export class AvailabilityResolver {
     @Args('version', { type: () => Int, description: 'Their version that was read.' }) version: number,
     @Args('rules', {
       type: () => [AvailabilityRuleInput],
-      description: 'The whole new set of rules; at most 20.',
+      description: 'The whole new set of rules; at most 50.',
     })
     rules: AvailabilityRuleInput[],
     @Args('exceptions', {
       type: () => [AvailabilityExceptionInput],
-      description: 'The whole new set of exceptions, the later the stronger; at most 100.',
+      description: 'The whole new set of exceptions, the later the stronger; at most 500.',
     })
     exceptions: AvailabilityExceptionInput[],
   ): Promise<VolunteerPayload> {

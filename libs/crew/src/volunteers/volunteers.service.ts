@@ -13,7 +13,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
 import { freeRef } from '../document/refs.js';
 import { refuseFaults } from '../faults.js';
-import { whatIsGiven } from '../given.js';
+import { refuseTakenAway, whatIsGiven } from '../given.js';
 import { YardDay } from '../yard/yard-day.js';
 import { volunteerFaults, type VolunteerDraft } from './volunteer-faults.js';
 import { Volunteer } from './volunteer.entity.js';
@@ -79,6 +79,7 @@ export class Volunteers {
     changes: Partial<VolunteerDraft>,
   ): Promise<Volunteer> {
     permit(caller, 'director', 'coordinator');
+    refuseTakenAway(changes, 'name', 'kind', 'showUpChance');
     return this.database.write(async (manager) => {
       const volunteer = await volunteerOf(manager, caller.organisationId, id);
       expectVersion(volunteer, version);

@@ -9,6 +9,7 @@ import type { Task } from '../tasks/task.entity.js';
 import { liveTaskOf } from '../tasks/task.records.js';
 import { YardBoard, type Board } from '../tasks/yard-board.js';
 import { SaySo } from './say-so.entity.js';
+import { wordsOrNone } from './tallies.service.js';
 
 /** What the shipwright says about work. */
 @Injectable()
@@ -29,7 +30,12 @@ export class SaySos {
       const task = await liveTaskOf(manager, caller.organisationId, taskId, 'taskId');
       const board = await this.boards.of(manager, caller.organisationId);
       refuseUnlessReady(task, board);
-      await this.say(manager, caller, task, { verdict: 'passed', note, countBack: 0, minutesBack: 0 });
+      await this.say(manager, caller, task, {
+        verdict: 'passed',
+        note: wordsOrNone(note),
+        countBack: 0,
+        minutesBack: 0,
+      });
       return task;
     });
   }

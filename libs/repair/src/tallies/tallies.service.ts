@@ -38,6 +38,7 @@ export interface EnteredTally {
 const staff = ['director', 'coordinator', 'shipwright'] as const;
 const mostMinutes = 100_000;
 const mostCount = 1_000_000;
+const longestNote = 2000;
 
 /** What got done. */
 @Injectable()
@@ -60,6 +61,7 @@ export class Tallies {
       const task = await liveTaskOf(manager, organisationId, draft.taskId, 'taskId');
       if (volunteerId !== null) await volunteerOf(manager, organisationId, volunteerId);
       refuseUncounted(task, draft.count, draft.minutes, draft.finished);
+      const note = wordsOrNone(draft.note);
       const yardAt = await this.yardClock.now(organisationId, manager);
       const tally: TallyEntity = {
         id: newId('tally'),
@@ -71,7 +73,7 @@ export class Tallies {
         count: draft.count,
         minutes: draft.minutes,
         finished: draft.finished,
-        note: draft.note,
+        note,
         yardAt,
         enteredAt: this.realClock.now(),
         enteredBy: caller.name,
@@ -180,6 +182,17 @@ export class Tallies {
       ...(tally.reason === null ? {} : { reason: tally.reason }),
     });
   }
+}
+
+/** A remark as it is kept: nothing but blanks is none. @throws RefusalError when it is too long */
+export function wordsOrNone(note: string | null): string | null {
+  const words = note?.trim() ?? '';
+  if (words.length > longestNote)
+    refuse('BAD_INPUT', 'The note is too long.', {
+      field: 'note',
+      remedy: `At most ${longestNote} characters.`,
+    });
+  return words === '' ? null : words;
 }
 
 function checkNumbers(task: Task, count: number | null, minutes: number): void {

@@ -1,10 +1,9 @@
 import type { Fault } from '@ribband/crew';
-import type { SeatDraft, TaskSurroundings } from './task-draft.js';
+import type { TaskDraft, TaskSurroundings } from './task-draft.js';
 
 /** What can't stand in a task's seats; paths are `seats[0].skill`. */
 export function seatFaults(
-  seats: readonly SeatDraft[],
-  crewMax: number,
+  { kind, seats, crew }: Pick<TaskDraft, 'kind' | 'seats' | 'crew'>,
   around: Pick<TaskSurroundings, 'skills' | 'cards'>,
 ): Fault[] {
   const faults: Fault[] = [];
@@ -23,8 +22,10 @@ export function seatFaults(
       );
     if (seat.count < 0)
       add('NEGATIVE_COUNT', `${path}.count`, `${seat.count} is below zero`, 'how many seats, 1 or more');
-    else if (!Number.isInteger(seat.count) || seat.count < 1)
-      add('BAD_INPUT', `${path}.count`, `${seat.count} seats are none`, 'how many seats, 1 or more');
+    else if (!Number.isInteger(seat.count) || seat.count < 1 || seat.count > 100)
+      add('BAD_INPUT', `${path}.count`, `${seat.count} seats are none`, 'how many seats, 1 to 100');
+    if (seat.cards.length > 20)
+      add('BAD_INPUT', `${path}.cards`, `${seat.cards.length} cards are too many`, 'at most 20');
     seat.cards.forEach((card, cardAt) => {
       if (!around.cards.has(card))
         add(
@@ -36,12 +37,13 @@ export function seatFaults(
     });
   });
   const filled = seats.reduce((sum, seat) => sum + Math.max(0, seat.count), 0);
-  if (filled > crewMax)
+  // Who says that a hold is good has a seat on it and is no crew.
+  if (kind !== 'hold' && filled > crew.max)
     add(
       'CREW_OUT_OF_ORDER',
       'seats',
-      `${filled} seats don’t fit into a crew of at most ${crewMax}`,
-      `at most ${crewMax} seats, or a larger crew`,
+      `${filled} seats don’t fit into a crew of at most ${crew.max}`,
+      `at most ${crew.max} seats, or a larger crew`,
     );
   return faults;
 }

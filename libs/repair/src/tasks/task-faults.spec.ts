@@ -62,6 +62,11 @@ describe('A task as it is entered', () => {
     expect(found({ seats })).toEqual([['CREW_OUT_OF_ORDER', 'seats']]);
   });
 
+  it('who says that a hold is good has a seat and is no crew', () => {
+    const hold = { kind: 'hold', estimate: null, crew: { min: 0, efficient: 0, max: 0 } } as const;
+    expect(found({ ...hold, seats: [{ skill: 'puller', level: 4, count: 1, cards: [] }] })).toEqual([]);
+  });
+
   it('a skill, a card, a tool or an element that the yard doesn’t have is named by its place', () => {
     expect(
       found({

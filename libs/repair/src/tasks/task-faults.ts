@@ -1,82 +1,25 @@
 import type { Fault } from '@ribband/crew';
 import { isDay } from '@ribband/platform';
-import type { Estimate, TaskDraft, TaskSurroundings } from './task-draft.js';
-import type { EstimateWay, TaskKind } from './task-words.js';
+import { checkEstimate } from './estimate-faults.js';
+import type { TaskDraft, TaskSurroundings } from './task-draft.js';
+import type { TaskKind } from './task-words.js';
 import { seatFaults } from './seat-faults.js';
 
 type Add = (code: Fault['code'], path: string, message: string, wouldBeRight: string) => void;
 
-const estimatesOf: Record<TaskKind, readonly EstimateWay[]> = {
-  work: ['count', 'work'],
-  fixed: ['time'],
-  elapsed: ['time'],
-  hold: [],
-  launch: [],
-};
+const within = (value: number, least: number, most: number) => value >= least && value <= most;
 
-/** The three points of an estimate, and the path of the input field that holds them. */
-export function pointsOf(estimate: Estimate) {
-  switch (estimate.by) {
-    case 'count':
-      return { field: 'byCount.perPersonHour', points: estimate.perPersonHour };
-    case 'work':
-      return { field: 'personMinutes', points: estimate.personMinutes };
-    case 'time':
-      return { field: 'minutes', points: estimate.minutes };
-  }
-}
-
-function checkEstimate({ kind, estimate }: TaskDraft, add: Add): void {
-  const wanted = estimatesOf[kind];
-  if (!estimate) {
-    if (wanted.length > 0)
-      add('BAD_INPUT', 'estimate', 'It has no estimate', `an estimate by ${wanted.join(' or ')}`);
-    return;
-  }
-  if (!wanted.includes(estimate.by)) {
-    const right = wanted.length === 0 ? 'no estimate' : `an estimate by ${wanted.join(' or ')}`;
-    add('BAD_INPUT', 'estimate', `A task of the kind "${kind}" can’t be estimated by ${estimate.by}`, right);
-    return;
-  }
-  if (estimate.by === 'count') {
-    if (estimate.count < 0)
-      add(
-        'NEGATIVE_COUNT',
-        'estimate.byCount.count',
-        `${estimate.count} is below zero`,
-        'how many there are, 1 or more',
-      );
-    else if (!Number.isInteger(estimate.count) || estimate.count < 1)
-      add(
-        'BAD_INPUT',
-        'estimate.byCount.count',
-        `${estimate.count} is no count`,
-        'a whole number, 1 or more',
-      );
-    if (estimate.unit.trim() === '')
-      add('BAD_INPUT', 'estimate.byCount.unit', 'It doesn’t say what is counted', 'a word such as nails');
-  }
-  const { field, points } = pointsOf(estimate);
-  const path = `estimate.${field}`;
-  const { low, likely, high } = points;
-  if (![low, likely, high].every(Number.isFinite) || Math.min(low, likely, high) <= 0)
-    add('BAD_INPUT', path, `${low}, ${likely}, ${high} are not all above zero`, 'three numbers above zero');
-  else if (low > likely || likely > high)
-    add(
-      'ESTIMATE_OUT_OF_ORDER',
-      path,
-      `${low}, ${likely}, ${high} don’t rise`,
-      'low at most likely, likely at most high',
-    );
-}
+const mostHands = 200;
+/** Characters of anything that people write. */
+const longestWords = 2000;
 
 /** Kinds that nobody works on. */
 const crewless: readonly TaskKind[] = ['elapsed'];
 
 function checkCrew({ kind, crew }: TaskDraft, add: Add): void {
   const { min, efficient, max } = crew;
-  if (![min, efficient, max].every((n) => Number.isInteger(n) && n >= 0))
-    add('BAD_INPUT', 'crew', 'A crew is counted in whole people', 'whole numbers from 0 up');
+  if (![min, efficient, max].every((n) => Number.isInteger(n) && within(n, 0, mostHands)))
+    add('BAD_INPUT', 'crew', 'This is no crew', `whole numbers from 0 to ${mostHands}`);
   else if (min > efficient || efficient > max)
     add(
       'CREW_OUT_OF_ORDER',
@@ -138,12 +81,10 @@ function checkNames(draft: TaskDraft, around: TaskSurroundings, add: Add): void 
     });
 }
 
-const within = (value: number, least: number, most: number) => value >= least && value <= most;
-
 function checkRest(draft: TaskDraft, add: Add): void {
   const title = draft.title.trim();
-  if (title === '' || title.length > 300)
-    add('BAD_INPUT', 'title', 'The title is empty or too long', '1 to 300 characters');
+  if (title === '' || title.length > longestWords)
+    add('BAD_INPUT', 'title', 'The title is empty or too long', `1 to ${longestWords} characters`);
   if (draft.leastAge !== null && (!Number.isInteger(draft.leastAge) || !within(draft.leastAge, 0, 99)))
     add(
       'BAD_INPUT',
@@ -163,18 +104,30 @@ function checkRest(draft: TaskDraft, add: Add): void {
       add('BAD_INPUT', share, `${draft[share]} is no share of a hand`, 'a number from 0 to 1');
   if (draft.notBefore !== null && !isDay(draft.notBefore))
     add('BAD_INPUT', 'notBefore', `"${draft.notBefore}" is not a day`, 'a day such as 2027-04-01');
-  if (draft.held?.trim() === '')
-    add('BAD_INPUT', 'held', 'Held without a reason', 'the reason in words, or none when it is not held');
+  if (draft.held !== null && (draft.held.trim() === '' || draft.held.length > longestWords))
+    add(
+      'BAD_INPUT',
+      'held',
+      'The reason is missing or too long',
+      'the reason in words, or none when it is not held',
+    );
+  if ((draft.position ?? '').length > longestWords)
+    add('BAD_INPUT', 'position', 'The position is too long', `at most ${longestWords} characters`);
   draft.cautions.forEach((words, at) => {
-    if (words.trim() === '' || words.length > 500)
-      add('BAD_INPUT', `cautions[${at}]`, 'The caution is empty or too long', '1 to 500 characters');
+    if (words.trim() === '' || words.length > longestWords)
+      add(
+        'BAD_INPUT',
+        `cautions[${at}]`,
+        'The caution is empty or too long',
+        `1 to ${longestWords} characters`,
+      );
   });
   for (const [list, most] of Object.entries(mostEntries) as [keyof typeof mostEntries, number][])
     if (draft[list].length > most)
       add('BAD_INPUT', list, `${draft[list].length} entries are too many`, `at most ${most}`);
 }
 
-export const mostEntries = { seats: 20, cards: 20, tools: 20, opens: 100, closes: 100, cautions: 20 };
+export const mostEntries = { seats: 20, cards: 20, tools: 20, opens: 200, closes: 200, cautions: 20 };
 
 /** Everything in a draft that can't stand, each with its path and what would be right. */
 export function taskFaults(draft: TaskDraft, around: TaskSurroundings): Fault[] {
@@ -184,7 +137,7 @@ export function taskFaults(draft: TaskDraft, around: TaskSurroundings): Fault[] 
   checkRest(draft, add);
   checkEstimate(draft, add);
   checkCrew(draft, add);
-  faults.push(...seatFaults(draft.seats, draft.crew.max, around));
+  faults.push(...seatFaults(draft, around));
   checkNames(draft, around, add);
   if (faults.length === 0) checkOneGo(draft, around.longestTurnoutMinutes, add);
   return faults;

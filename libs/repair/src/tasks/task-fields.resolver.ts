@@ -91,12 +91,12 @@ export class TaskFieldsResolver {
     return taskToolsLoader(context, this.database.read).load(task.id);
   }
 
-  @ResolveField(() => [HullElement], { description: 'What is open from its start; at most 100.' })
+  @ResolveField(() => [HullElement], { description: 'What is open from its start; at most 200.' })
   opens(@Parent() task: Task, @Context() context: RequestContext): Promise<HullElement[]> {
     return this.elements(task, 'opens', context);
   }
 
-  @ResolveField(() => [HullElement], { description: 'What is shut at its end; at most 100.' })
+  @ResolveField(() => [HullElement], { description: 'What is shut at its end; at most 200.' })
   closes(@Parent() task: Task, @Context() context: RequestContext): Promise<HullElement[]> {
     return this.elements(task, 'closes', context);
   }

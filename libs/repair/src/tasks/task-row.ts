@@ -1,6 +1,6 @@
 import { newId } from '@ribband/platform';
 import type { Estimate, TaskDraft } from './task-draft.js';
-import { pointsOf } from './task-faults.js';
+import { pointsOf } from './estimate-faults.js';
 import type { Seat } from './seat.entity.js';
 import type { TaskOpening } from './task-opening.entity.js';
 import type { TaskTool } from './task-tool.entity.js';

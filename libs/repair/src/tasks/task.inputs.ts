@@ -1,4 +1,4 @@
-import { whatIsGiven } from '@ribband/crew';
+import { refuseTakenAway, whatIsGiven } from '@ribband/crew';
 import { LocalDate, refuse } from '@ribband/platform';
 import { Field, Float, ID, InputType, Int, PartialType } from '@nestjs/graphql';
 import type { HazardCode } from '../hazards/hazard-catalogue.js';
@@ -109,6 +109,10 @@ export class AddTaskInput {
 @InputType({ description: 'What changes in a task; what is left out stays, null takes it away.' })
 export class EditTaskInput extends PartialType(AddTaskInput) {}
 
+/** Nothing but blanks is none. */
+const wordsOrNone = (words: string | null | undefined): string | null | undefined =>
+  words?.trim() === '' ? null : words?.trim();
+
 const nobody = { min: 0, efficient: 0, max: 0 };
 
 export const seatDraftOf = (seat: SeatInput): SeatDraft => ({ ...seat, cards: seat.cards ?? [] });
@@ -130,13 +134,14 @@ function estimateFrom(input: EstimateInput): Estimate {
 
 /** What was sent, in the words of a draft: absent stays absent, null becomes the field's nothing. */
 export function changesOf(input: EditTaskInput): Partial<TaskDraft> {
+  refuseTakenAway(input, 'title', 'kind');
   const or = <T>(value: T | null | undefined, nothing: T): T | undefined =>
     value === undefined ? undefined : (value ?? nothing);
   const estimate = input.estimate;
   const changes = {
     title: input.title,
     kind: input.kind,
-    position: input.position,
+    position: wordsOrNone(input.position),
     estimate: estimate ? estimateFrom(estimate) : estimate,
     crew: or(input.crew, nobody),
     seats: or(input.seats, [])?.map(seatDraftOf),

@@ -82,7 +82,8 @@ export class Tasks {
       expectVersion(task, version);
       const none = { cards: [], tools: [], opens: [], closes: [] };
       const around = await surroundingsOf(manager, organisationId, { ...none, seats }, this.roster);
-      refuseFaults(seatFaults(seats, task.crewMax, around));
+      const crew = { min: task.crewMin, efficient: task.crewEfficient, max: task.crewMax };
+      refuseFaults(seatFaults({ kind: task.kind, seats, crew }, around));
       await manager.delete(Seat, { taskId: id });
       await insertAll(manager, Seat, seatRows({ organisationId, taskId: id }, seats));
       task.version += 1;
