@@ -4,14 +4,14 @@ const above = {
   platform: 'access|crew|repair|roster|planning|engine|hull',
   access: 'crew|repair|roster|planning|engine|hull',
   crew: 'repair|roster|planning|engine|hull',
-  repair: 'crew|roster|planning|engine',
+  repair: 'roster|planning|engine',
   roster: 'planning|engine|hull',
 };
 const why = {
   platform: 'platform serves every feature and knows none',
   access: 'who may do what is decided before any feature is known',
   crew: 'people are described without the vessel, the roster or the plan',
-  repair: 'the vessel is described without the people, the roster or the plan',
+  repair: 'the vessel and its work are described without the roster or the plan; what a seat asks for is listed in crew',
   roster: 'a roster is made from records; planning sits above it and calls down',
 };
 
