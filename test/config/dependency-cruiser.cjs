@@ -94,7 +94,7 @@ module.exports = {
     tsPreCompilationDeps: true,
     combinedDependencies: true,
     doNotFollow: { path: 'node_modules' },
-    exclude: { path: '(^|/)dist/.*\\.(js|map)$|apps/web/src/gql' },
+    exclude: { path: '(^|/)dist/|^apps/web/src/gql/' },
     enhancedResolveOptions: {
       exportsFields: ['exports'],
       conditionNames: ['import', 'types', 'default'],
