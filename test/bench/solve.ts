@@ -1,54 +1,13 @@
-import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { solve } from '@ribband/engine';
-import { readInstance } from './read-instance.js';
-import { scheduleOf, toProblem, type Schedule } from './to-problem.js';
+import { answers, type Options } from './answer.js';
 
 /**
  * `npm run --silent solve -- [--schedules N] [--seconds S] [--seed K] FILE...`
  *
  * Plans classical instances with the engine that plans the yard and prints one line of JSON a file. A file that can't
- * be read gives `{"file","error"}`, and exit code 1 at the end.
+ * be read gives `{"file","error"}`, and exit code 1 at the end; a wrong option gives 2.
  */
-interface Answer extends Schedule {
-  file: string;
-  makespan: number;
-  lowerBound: number;
-  proved: boolean;
-  schedules: number;
-  seconds: number;
-}
-
-interface Options {
-  schedules: number | undefined;
-  seconds: number | undefined;
-  seed: number;
-}
-
 const USAGE = 'use: npm run --silent solve -- [--schedules N] [--seconds S] [--seed K] FILE...';
-
-function answer(file: string, { schedules, seconds, seed }: Options): Answer {
-  const instance = readInstance(file, readFileSync(file, 'utf8'));
-  const problem = toProblem(instance);
-  const begun = performance.now();
-  const spent = () => (performance.now() - begun) / 1000;
-  const outcome = solve(problem, {
-    seed,
-    ...(schedules === undefined ? {} : { schedules }),
-    ...(seconds === undefined ? {} : { shouldStop: () => spent() >= seconds }),
-  });
-  if (outcome.kind === 'no plan') throw new Error(`no plan: ${JSON.stringify(outcome.wishes)}`);
-  const { plan } = outcome;
-  return {
-    file,
-    makespan: plan.ready,
-    ...scheduleOf(instance, problem, plan),
-    lowerBound: plan.bound.ready,
-    proved: plan.proved,
-    schedules: plan.schedules,
-    seconds: Math.round(spent() * 1000) / 1000,
-  };
-}
 
 function optionsFrom(values: Record<string, string | boolean | undefined>): Options {
   const number = (name: string): number | undefined => {
@@ -77,15 +36,7 @@ function main(): number {
     process.stderr.write(`${(error as Error).message}\n${USAGE}\n`);
     return 2;
   }
-  let failed = false;
-  for (const file of files) {
-    try {
-      process.stdout.write(`${JSON.stringify(answer(file, options))}\n`);
-    } catch (error) {
-      failed = true;
-      process.stdout.write(`${JSON.stringify({ file, error: (error as Error).message })}\n`);
-    }
-  }
+  const failed = answers(files, options, (line) => process.stdout.write(`${line}\n`));
   return failed ? 1 : 0;
 }
 
