@@ -26,11 +26,12 @@ describe('news over the WebSocket', () => {
   };
   /** Says it again until somebody has heard it: a subscription takes a moment to stand. */
   const tellUntilHeard = async <T>(heard: Promise<T>, organisationId = yard): Promise<T> => {
-    const timer = setInterval(
-      () => api.server.app.get(Bus).publish(`roster:${organisationId}`, { turnoutIds: ['turnout_1'] }),
-      20,
-    );
-    return heard.finally(() => clearInterval(timer));
+    const timer = setInterval(() => {
+      api.server.app.get(Bus).publish(`roster:${organisationId}`, { turnoutIds: ['turnout_1'] });
+    }, 20);
+    return heard.finally(() => {
+      clearInterval(timer);
+    });
   };
 
   it('reaches those who are signed in at the yard', async () => {

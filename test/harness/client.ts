@@ -8,6 +8,12 @@ export interface Answer<Data = Record<string, unknown>> {
   errors: { message: string; path?: (string | number)[]; extensions?: Record<string, unknown> }[];
 }
 
+/** A piece of news of a subscription. */
+export interface Piece<Data = Record<string, unknown>> {
+  data?: Data | null;
+  errors?: readonly { message: string; extensions?: Record<string, unknown> }[];
+}
+
 /** Somebody's browser: sends documents with its cookie and keeps the cookie that it is given. */
 export class Client {
   cookie: string | null = null;
@@ -64,17 +70,15 @@ export class Client {
   }
 
   /**
-   * Listens to a subscription. Await `first()` of what it returns, or go through it; `close` the client at the end.
+   * Listens to a subscription. Await `next()` of what it returns, or go through it; `close` the client at the end.
    * @param headers of the handshake, beside the cookie
    */
+  // eslint-disable-next-line @typescript-eslint/no-unnecessary-type-parameters -- the caller knows the shape
   subscribe<Data = Record<string, unknown>>(
     query: string,
     variables: Record<string, unknown> = {},
     headers: Record<string, string> = {},
-  ): AsyncIterableIterator<{
-    data?: Data | null;
-    errors?: readonly { message: string; extensions?: unknown }[];
-  }> {
+  ): AsyncIterableIterator<Piece<Data>> {
     const handshake = { ...this.cookieHeader(), ...headers };
     const socket = createClient({
       url: `${this.url.replace('http', 'ws')}/graphql`,
@@ -87,7 +91,7 @@ export class Client {
       retryAttempts: 0,
     });
     this.sockets.push(socket);
-    return socket.iterate<Data>({ query, variables }) as AsyncIterableIterator<{ data?: Data | null }>;
+    return socket.iterate({ query, variables }) as AsyncIterableIterator<Piece<Data>>;
   }
 
   /** Closes its sockets. */

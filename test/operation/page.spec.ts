@@ -53,7 +53,9 @@ describe('the page', () => {
         request(`${api.url}/`, { path }, (response) => {
           let text = '';
           response.on('data', (data: Buffer) => (text += data.toString()));
-          response.on('end', () => resolve({ status: response.statusCode ?? 0, text }));
+          response.on('end', () => {
+            resolve({ status: response.statusCode ?? 0, text });
+          });
         })
           .on('error', reject)
           .end();

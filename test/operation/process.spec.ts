@@ -1,7 +1,10 @@
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { jest } from '@jest/globals';
 import { freePort, type Program, startProgram } from '../harness/process.js';
+
+jest.setTimeout(120_000); // each part starts processes
 
 const main = 'apps/api/dist/main.js';
 if (!existsSync(main)) throw new Error(`${main} is missing: npm run build first`);
@@ -15,7 +18,7 @@ describe('the server as a process', () => {
   beforeEach(async () => {
     dataDir = mkdtempSync(join(tmpdir(), 'ribband-'));
     const port = await freePort();
-    settings = { DATA_DIR: dataDir, PORT: String(port) };
+    settings = { DATA_DIR: dataDir, PORT: String(port), PLAN_SECONDS: '0.1' };
     url = `http://127.0.0.1:${port}`;
   });
   afterEach(async () => {

@@ -1,5 +1,5 @@
 import { Config, ConfigError, DatabaseInUseError, log } from '@ribband/platform';
-import { howToSignIn, readDemoPeople, seedIfEmpty } from './demo/demo-people.js';
+import { howToSignIn, prepareDemo } from './demo/prepare-demo.js';
 import { buildServer, type Server } from './server.js';
 
 const longestShutdownMillis = 15_000;
@@ -15,7 +15,7 @@ async function main(): Promise<void> {
   }
   const server = await buildServer(config, isComputing ? 'run' : 'ask');
   stopOnSignals(server);
-  const demo = (await seedIfEmpty(server, config)) ?? readDemoPeople(config);
+  const demo = await prepareDemo(server, config);
   const address = await server.listen();
   console.log(
     [`Ribband is at ${config.publicUrl ?? address}`, ...(demo ? howToSignIn(demo) : [])].join('\n'),

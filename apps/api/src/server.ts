@@ -31,7 +31,8 @@ export interface Server {
 export async function buildServer(config: Config, computing: Computing, page = builtPage): Promise<Server> {
   const adapter = new FastifyAdapter({
     bodyLimit: maxBodyBytes,
-    trustProxy: config.trustProxy,
+    // One proxy: the address is the one that it saw, not one that the client has made up.
+    trustProxy: config.trustProxy ? (_address, hop) => hop === 0 : false,
     genReqId: () => randomUUID(),
     forceCloseConnections: 'idle',
     logger: false,

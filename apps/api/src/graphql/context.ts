@@ -18,7 +18,9 @@ export async function contextOf(
     mustChangePassword: session?.mustChangePassword ?? false,
     sessionToken: session ? token : null,
     address: request.ip,
-    setSessionCookie: (fresh, expiresAt) => setSessionCookie(config, request, reply, fresh, expiresAt),
+    setSessionCookie: (fresh, expiresAt) => {
+      setSessionCookie(config, request, reply, fresh, expiresAt);
+    },
     loaders: new Map(),
   };
 }

@@ -52,10 +52,19 @@ export function serveSubscriptions(server: Server, parts: SubscriptionParts): ()
   const upgrade = (request: IncomingMessage, stream: Duplex, head: Buffer): void => {
     const path = (request.url ?? '').split('?')[0];
     const address = addressOf(request, config);
-    if (path !== '/graphql') return turnAway(stream, 404, 'Not Found');
-    if (!isOurOrigin(config, request.headers)) return turnAway(stream, 403, 'Forbidden');
+    if (path !== '/graphql') {
+      turnAway(stream, 404, 'Not Found');
+      return;
+    }
+    if (!isOurOrigin(config, request.headers)) {
+      turnAway(stream, 403, 'Forbidden');
+      return;
+    }
     const count = counts.get(address) ?? 0;
-    if (count >= maxSocketsAnAddress) return turnAway(stream, 429, 'Too Many Requests');
+    if (count >= maxSocketsAnAddress) {
+      turnAway(stream, 429, 'Too Many Requests');
+      return;
+    }
     sockets.handleUpgrade(request, stream, head, (socket) => {
       counts.set(address, count + 1);
       socket.on('close', () => {
@@ -63,7 +72,9 @@ export function serveSubscriptions(server: Server, parts: SubscriptionParts): ()
         if (left > 0) counts.set(address, left);
         else counts.delete(address);
       });
-      socket.on('error', (error) => log.info({ error }, 'a socket broke'));
+      socket.on('error', (error) => {
+        log.info({ error }, 'a socket broke');
+      });
       sockets.emit('connection', socket, request);
     });
   };
@@ -154,8 +165,8 @@ async function contextOf(
 /** Where a request comes from: as a proxy of ours says, or as the socket says. */
 function addressOf(request: IncomingMessage, config: Config): string {
   const forwarded = config.trustProxy ? request.headers['x-forwarded-for'] : undefined;
-  const first = typeof forwarded === 'string' ? forwarded.split(',')[0]?.trim() : undefined;
-  return first ?? request.socket.remoteAddress ?? '';
+  const last = typeof forwarded === 'string' ? forwarded.split(',').at(-1)?.trim() : undefined;
+  return last ?? request.socket.remoteAddress ?? '';
 }
 
 /** Closes the socket when the session of its cookie ends, or its account becomes something else at the yard. */
@@ -165,7 +176,9 @@ function endWithSession(
   sessions: Sessions,
   bus: Bus,
 ): void {
-  const close = (): void => socket.close(CloseCode.Forbidden, 'The session is over');
+  const close = (): void => {
+    socket.close(CloseCode.Forbidden, 'The session is over');
+  };
   const look = async (): Promise<void> => {
     try {
       const now = await sessions.find(began.token);

@@ -3,6 +3,7 @@ import { Database, newId, RealClock, refuse } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
 import { Audit } from '../audit/audit.js';
 import type { Caller, Role } from '../caller.js';
+import { Organisation } from '../organisation/organisation.entity.js';
 import { permit } from '../leave/permit.js';
 import { plainEmail, Sessions } from '../session/sessions.js';
 import { Tries } from '../session/tries.js';
@@ -43,14 +44,12 @@ export class Accounts {
   /** Everybody who can sign in at the caller's yard, by name. */
   async list(caller: Caller): Promise<AccountEntry[]> {
     permit(caller, 'director');
-    const rows = await this.database.read
-      .createQueryBuilder(Membership, 'membership')
-      .innerJoinAndMapOne('membership.account', Account, 'account', 'account.id = membership.accountId')
-      .where('membership.organisationId = :id', { id: caller.organisationId })
-      .orderBy('account.name')
-      .addOrderBy('account.id')
-      .getMany();
-    return (rows as (Membership & { account: Account })[]).map((row) => entryOf(row.account, row));
+    return this.of({ id: caller.organisationId });
+  }
+
+  /** Everybody who can sign in at the demo yard, for the server itself. */
+  ofDemoYard(): Promise<AccountEntry[]> {
+    return this.of({ isDemo: true });
   }
 
   /**
@@ -102,6 +101,19 @@ export class Accounts {
       await this.sessions.endOthers(manager, account.id, from.sessionToken);
       await this.audit.note(manager, caller, 'changePassword', account.id);
     });
+  }
+
+  private async of(organisation: { id: string } | { isDemo: true }): Promise<AccountEntry[]> {
+    const rows = await this.database.read
+      .createQueryBuilder(Membership, 'membership')
+      .innerJoinAndMapOne('membership.account', Account, 'account', 'account.id = membership.accountId')
+      .innerJoin(Organisation, 'organisation', 'organisation.id = membership.organisationId')
+      .where('id' in organisation ? 'organisation.id = :id' : 'organisation.isDemo = :isDemo', organisation)
+      .orderBy('account.name')
+      .addOrderBy('account.id')
+      .take(1_000)
+      .getMany();
+    return (rows as (Membership & { account: Account })[]).map((row) => entryOf(row.account, row));
   }
 
   private async add(

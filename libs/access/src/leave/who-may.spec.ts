@@ -54,7 +54,9 @@ describe('who may call what', () => {
 
   it('is known of every operation and route', async () => {
     const known = await whoMay([Planks]);
-    expect(() => known.check(schema)).not.toThrow();
+    expect(() => {
+      known.check(schema);
+    }).not.toThrow();
     expect(whoMayTable(known.operations()).split('\n').slice(5)).toEqual([
       '| Kind     | Operation     | Nobody signed in | Director | Coordinator | Shipwright | Volunteer |',
       '| -------- | ------------- | ---------------- | -------- | ----------- | ---------- | --------- |',
@@ -67,7 +69,9 @@ describe('who may call what', () => {
 
   it('must be said, or the server does not start', async () => {
     const known = await whoMay([Planks, Careless]);
-    expect(() => known.check(schema)).toThrow('nobody has said who may call Query secrets');
+    expect(() => {
+      known.check(schema);
+    }).toThrow('nobody has said who may call Query secrets');
   });
 
   it('must be said of whatever the schema has, however it came in', async () => {
@@ -75,6 +79,8 @@ describe('who may call what', () => {
     const more = buildSchema(
       'type Query { planks: String back: String } type Mutation { removePlank: String }',
     );
-    expect(() => known.check(more)).toThrow('Query back');
+    expect(() => {
+      known.check(more);
+    }).toThrow('Query back');
   });
 });

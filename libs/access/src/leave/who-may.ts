@@ -101,7 +101,7 @@ export function whoMayTable(operations: DeclaredOperation[]): string {
     'Kind',
     'Operation',
     'Nobody signed in',
-    ...roles.map((role) => role[0]?.toUpperCase() + role.slice(1)),
+    ...roles.map((role) => role.charAt(0).toUpperCase() + role.slice(1)),
   ];
   const widths = head.map((title, column) =>
     Math.max(title.length, ...rows.map((row) => row[column]?.length ?? 0)),

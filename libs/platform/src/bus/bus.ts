@@ -33,7 +33,9 @@ export class Bus {
   constructor(private readonly wires: BusWires | null = null) {
     this.local.setMaxListeners(0);
     if (!wires) return;
-    wires.receive.on('message', (_channel, text) => this.take(text));
+    wires.receive.on('message', (_channel, text) => {
+      this.take(text);
+    });
     // The client subscribes again by itself after a lost connection.
     wires.receive.subscribe(wires.channel).catch((error: unknown) => {
       log.warn({ error }, 'news from other processes will come late');
@@ -52,7 +54,9 @@ export class Bus {
 
   /** Tells everybody once the manager's transaction has been committed. */
   publishAfter(manager: EntityManager, topic: string, payload: unknown): void {
-    Database.afterCommit(manager, () => this.publish(topic, payload));
+    Database.afterCommit(manager, () => {
+      this.publish(topic, payload);
+    });
   }
 
   /** All news of a topic from now on, until the iterator is returned or the bus closes. */

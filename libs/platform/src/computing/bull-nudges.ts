@@ -63,17 +63,23 @@ export class BullNudges extends Nudges {
         maxStalledCount: 100,
       });
       // The connection below it has told the log already.
-      this.worker.on('error', (error) => log.debug({ error }, 'the queue is away'));
-      this.worker.on('failed', (job, error) => log.error({ error, jobId: job?.data.id }, 'a nudge failed'));
+      this.worker.on('error', (error) => {
+        log.debug({ error }, 'the queue is away');
+      });
+      this.worker.on('failed', (job, error) => {
+        log.error({ error, jobId: job?.data.id }, 'a nudge failed');
+      });
     }
-    this.sweepTimer = setInterval(() => this.sweepSoon(), sweepMillis);
+    this.sweepTimer = setInterval(() => {
+      this.sweepSoon();
+    }, sweepMillis);
     return Promise.resolve();
   }
 
   nudge(jobId: string, dueAt: number): void {
-    this.add(jobId, dueAt).catch((error: unknown) =>
-      log.warn({ error, jobId }, 'a nudge was lost; the sweep finds it'),
-    );
+    this.add(jobId, dueAt).catch((error: unknown) => {
+      log.warn({ error, jobId }, 'a nudge was lost; the sweep finds it');
+    });
   }
 
   async close(): Promise<void> {
@@ -97,7 +103,9 @@ export class BullNudges extends Nudges {
       prefix: this.redis.prefix,
       defaultJobOptions: { removeOnComplete: true, removeOnFail: true },
     });
-    queue.on('error', (error) => log.debug({ error }, 'the queue is away'));
+    queue.on('error', (error) => {
+      log.debug({ error }, 'the queue is away');
+    });
     return queue;
   }
 

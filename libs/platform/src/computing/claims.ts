@@ -76,7 +76,7 @@ export async function changeOwn(
   const { affected } = await manager
     .createQueryBuilder()
     .update(ComputeJob)
-    .set(change as object)
+    .set(change)
     .where({ id: jobId, runId, state: 'running' })
     .execute();
   if (affected !== 1) throw new RunLostError();

@@ -75,7 +75,9 @@ export class Revisions {
     // A job that waits for another try starts afresh: what made it fail may have been edited away.
     Object.assign(job, wanted, { payload, dueAt: Math.max(dueAt, now), tries: 0 });
     await manager.save(ComputeJob, job);
-    Database.afterCommit(manager, () => this.nudges.nudge(job.id, job.dueAt));
+    Database.afterCommit(manager, () => {
+      this.nudges.nudge(job.id, job.dueAt);
+    });
     return job;
   }
 }

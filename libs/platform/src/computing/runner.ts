@@ -61,7 +61,12 @@ export class ComputeRunner {
     if (!handler) throw new Error(`No handler for the computing job ${claimed.job.name}`);
     const stopping = new AbortController();
     const ended = this.runClaimed(claimed.job, claimed.runId, handler, stopping);
-    const entry = { stop: (reason: StopReason) => stopping.abort(reason), ended };
+    const entry = {
+      stop: (reason: StopReason) => {
+        stopping.abort(reason);
+      },
+      ended,
+    };
     this.current.add(entry);
     try {
       return await ended;
@@ -84,13 +89,14 @@ export class ComputeRunner {
     stopping: AbortController,
   ): Promise<number | null> {
     let progress: unknown = null;
-    const tell = (state: ComputeJob['state']): void =>
+    const tell = (state: ComputeJob['state']): void => {
       this.bus.publish(computeTopic(job.organisationId), {
         jobId: job.id,
         state,
         revision: job.revision,
         progress,
       } satisfies ComputeNews);
+    };
     const own = (change: Partial<ComputeJob>): Promise<void> =>
       this.database.write((manager) => changeOwn(manager, job.id, runId, change));
     const control: ComputeControl = {

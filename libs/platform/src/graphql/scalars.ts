@@ -75,5 +75,5 @@ export const JSONDocument = new GraphQLScalarType<unknown, unknown>({
   description: 'A whole JSON document, such as a yard file.',
   serialize: (value) => value,
   parseValue: (value) => value,
-  parseLiteral: (node, variables) => valueFromASTUntyped(node, variables) as unknown,
+  parseLiteral: (node, variables) => valueFromASTUntyped(node, variables),
 });

@@ -35,7 +35,9 @@ export class Health {
     let timer: NodeJS.Timeout | undefined;
     try {
       const late = new Promise<never>((_resolve, reject) => {
-        timer = setTimeout(() => reject(new Error('no answer in time')), patienceMillis);
+        timer = setTimeout(() => {
+          reject(new Error('no answer in time'));
+        }, patienceMillis);
       });
       return await Promise.race([question(), late]);
     } catch (error) {

@@ -51,5 +51,5 @@ registerEnumType(RefusalCode, {
   description: 'Why the yard said no.',
   valuesMap: Object.fromEntries(
     Object.entries(refusalCodes).map(([code, description]) => [code, { description }]),
-  ) as Record<RefusalCode, { description: string }>,
+  ),
 });
