@@ -3,7 +3,10 @@ import { BadFile, refuseCircles, wholeOf, type ToolInstance } from './instance.j
 /** Reads a single-mode instance of the project scheduling library (Kolisch and Sprecher 1996). */
 export function readSm(text: string): ToolInstance {
   const lines = text.split(/\r?\n/);
-  const words = (k: number) => lines[k].trim().split(/\s+/);
+  const words = (k: number) => {
+    if (k >= lines.length) throw new BadFile(lines.length, 'the file ends too soon');
+    return lines[k].trim().split(/\s+/);
+  };
   const find = (title: string): number => {
     const at = lines.findIndex((line) => line.startsWith(title));
     if (at < 0) throw new BadFile(lines.length, `no section "${title}"`);
@@ -22,7 +25,6 @@ export function readSm(text: string): ToolInstance {
   const links = find('PRECEDENCE RELATIONS');
   for (let i = 0; i < jobs; i++) {
     const at = links + 2 + i;
-    if (at >= lines.length) throw new BadFile(lines.length, `job ${i + 1} of ${jobs} is missing`);
     const [job, modes, count, ...after] = words(at);
     if (wholeOf(job, at + 1, 'job number') !== i + 1)
       throw new BadFile(at + 1, `must be job ${i + 1}, is ${job}`);
@@ -48,7 +50,6 @@ export function readSm(text: string): ToolInstance {
   const requests = find('REQUESTS/DURATIONS');
   for (let i = 0; i < jobs; i++) {
     const at = requests + 3 + i;
-    if (at >= lines.length) throw new BadFile(lines.length, `job ${i + 1} of ${jobs} is missing`);
     const [job, , duration, ...units] = words(at);
     if (wholeOf(job, at + 1, 'job number') !== i + 1)
       throw new BadFile(at + 1, `must be job ${i + 1}, is ${job}`);

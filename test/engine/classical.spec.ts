@@ -90,7 +90,7 @@ describe('classical instances', () => {
           expect(error).toBeInstanceOf(BadFile);
         }
       }),
-      { numRuns: 300 },
+      { numRuns: 600 },
     );
   });
 });
