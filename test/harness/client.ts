@@ -73,7 +73,6 @@ export class Client {
    * Listens to a subscription. Await `next()` of what it returns, or go through it; `close` the client at the end.
    * @param headers of the handshake, beside the cookie
    */
-  // eslint-disable-next-line @typescript-eslint/no-unnecessary-type-parameters -- the caller knows the shape
   subscribe<Data = Record<string, unknown>>(
     query: string,
     variables: Record<string, unknown> = {},
