@@ -77,7 +77,7 @@ describe('a yard from its file to a replanned week', () => {
 
   it('a yard file with faults is refused with every one by its path, and nothing is written', async () => {
     const faulty = demoYard();
-    faulty.tasks[3]!.crew.max = -1;
+    faulty.tasks[3].crew.max = -1;
     faulty.skills.push({ ref: 'Not a ref', name: '' });
     const { importYard: answer } = await importYard(faulty);
     expect(answer.__typename).toBe('YardFaults');
@@ -256,7 +256,7 @@ describe('a yard from its file to a replanned week', () => {
     const [clear] = tasks.nodes;
     const { enterTally } = await shipwright.query<{ enterTally: { __typename: string } }>(
       'mutation ($taskId: ID!) { enterTally(input: { taskId: $taskId, minutes: 60 }) { __typename ... on Refusal { message } } }',
-      { taskId: clear?.id },
+      { taskId: clear.id },
     );
     expect(enterTally.__typename).toBe('TallyPayload');
     const told = (await first).value as { data: { planPublished: { revision: number; sentence: string } } };
@@ -265,7 +265,7 @@ describe('a yard from its file to a replanned week', () => {
     const after = await newestPlan(before.revision);
     const { task } = await director.query<{ task: { state: string; planned: { startsAt: string } | null } }>(
       'query ($id: ID!) { task(id: $id) { state planned { startsAt } network { critical } } }',
-      { id: clear?.id },
+      { id: clear.id },
     );
     expect(task.state).toBe('UNDER_WAY');
     expect(after.revision).toBe(before.revision + 1);

@@ -88,9 +88,7 @@ export class TestHouse {
   }
 
   get app(): INestApplicationContext {
-    const [first] = this.apps;
-    if (!first) throw new Error('not opened');
-    return first;
+    return this.apps[0];
   }
 
   get database(): Database {

@@ -43,7 +43,7 @@ export async function publish(manager: EntityManager, made: Publication): Promis
     outcome,
     notices: made.notices,
   };
-  await manager.insert(PlanEntity, plan as object);
+  await manager.insert(PlanEntity, plan);
   await forget(manager, organisationId, planId);
   return plan;
 }

@@ -64,7 +64,7 @@ describe('the engine’s problem from the yard’s records', () => {
       tasks: [task('mill', { leastAge: 18 })],
       hands: [hand('grown'), hand('young', { bornOn: '2010-01-01' }), hand('unknown', { bornOn: null })],
     });
-    const [asked] = problem.tasks[0]?.clearances ?? [];
+    const [asked] = problem.tasks[0].clearances;
     expect(problem.clearances[asked ?? -1]?.name).toBe('18 or older');
     const holds = problem.people.map((person) =>
       person.clearances.some(({ clearance }) => clearance === asked),
@@ -84,10 +84,10 @@ describe('the engine’s problem from the yard’s records', () => {
     });
     const adult = problem.clearances.findIndex(({ name }) => name === '18 or older');
     const [alone, pair, saw] = problem.tasks;
-    expect(alone?.clearances).toEqual([adult]);
-    expect(pair?.seats).toEqual([{ skill: 1, level: 1, count: 1, clearances: [] }]);
+    expect(alone.clearances).toEqual([adult]);
+    expect(pair.seats).toEqual([{ skill: 1, level: 1, count: 1, clearances: [] }]);
     expect(problem.people.map((person) => person.levels[1])).toEqual([2, 0]);
-    expect(saw?.seats[0]?.clearances).toEqual([adult]);
+    expect(saw.seats[0]?.clearances).toEqual([adult]);
     expect(problemOf({ hands: [hand('grown')], tasks: [task('alone')] }).tasks[0]?.clearances).toEqual([]);
   });
 

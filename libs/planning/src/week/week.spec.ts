@@ -36,7 +36,7 @@ describe.each(scratchKinds())('the coming week on %s', (kind) => {
     expect(week.turnouts.map(({ turnout }) => turnout.heldOn)).toEqual(['2027-03-06', '2027-03-07']);
     const [saturday] = week.turnouts;
     const title = (id: string) => week.told?.problem.tasks[week.told.indexOf(id) ?? -1]?.name;
-    const pulling = saturday?.work.find(
+    const pulling = saturday.work.find(
       ({ taskId }) => title(taskId) === 'Strake 9A: pull plank nails to trays',
     );
     const why = pulling?.crew.map(({ volunteerId, why: words }) => [

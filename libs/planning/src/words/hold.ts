@@ -74,7 +74,7 @@ export function holdSentence(told: Told, task: number, hold: Hold): string {
       return 'Starts with the next turnout.';
     case 'not before': {
       const minute = problem.tasks[task]?.notBefore;
-      return minute == null
+      return minute === undefined || minute === null
         ? 'Not to be started before.'
         : `Not before ${told.days.at(instantOf(told, minute))}.`;
     }

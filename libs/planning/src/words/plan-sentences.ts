@@ -1,4 +1,4 @@
-import { WorkCalendar, type Bound, type Problem } from '@ribband/engine';
+import { type WorkCalendar, type Bound, type Problem } from '@ribband/engine';
 import { count, daysFromTo, listOf } from './days.js';
 import { instantOf, type Told } from './hold.js';
 

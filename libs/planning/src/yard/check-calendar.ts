@@ -90,7 +90,7 @@ function checkSlots(document: YardDocument, add: Add): void {
     const before = liftSlots[i - 1];
     if (before && (before.on > slot.on || order[before.kind] > order[slot.kind]))
       add(
-        `${path}`,
+        path,
         'is out of order',
         'the gate, then the fallback, then later slots, each after the one before',
       );

@@ -33,8 +33,8 @@ describe.each(scratchKinds())('a whole yard on %s', (kind) => {
 
   it('goes in whole or not at all', async () => {
     const faulty = smallYard();
-    faulty.tasks[1]!.seats[0]!.skill = 'sawing';
-    faulty.links.push({ ...faulty.links[0]!, before: 'launch', after: 'pull-nails' });
+    faulty.tasks[1].seats[0].skill = 'sawing';
+    faulty.links.push({ ...faulty.links[0], before: 'launch', after: 'pull-nails' });
     expect(await put(faulty)).toEqual([
       expect.objectContaining({ path: 'tasks[1].seats[0].skill' }),
       expect.objectContaining({ path: 'links[6]', message: expect.stringContaining('closes a circle') }),

@@ -78,7 +78,7 @@ describe('posting a week', () => {
       fc
         .record({ volunteerId: person, taskId: fc.constantFrom('pull', 'saw'), span })
         .map((one) =>
-          seat(one.volunteerId, { taskId: one.taskId, startsAt: one.span[0] ?? 0, endsAt: one.span[1] ?? 0 }),
+          seat(one.volunteerId, { taskId: one.taskId, startsAt: one.span[0], endsAt: one.span[1] }),
         ),
       { maxLength: 6 },
     );
@@ -88,10 +88,7 @@ describe('posting a week', () => {
         const places = rows.flatMap(([some, state], i) =>
           some
             .filter((one) => state === 'posted' || one.volunteerId !== null)
-            .map(
-              ({ why: _why, ...place }, k) =>
-                ({ ...place, state, id: `${String(i)}-${String(k)}` }) as StandingPlace,
-            ),
+            .map(({ why: _why, ...place }, k) => ({ ...place, state, id: `${String(i)}-${String(k)}` })),
         );
         const once = after(places, seats);
         expect(reconcilePlaces(once, seats)).toEqual({ add: [], withdraw: [] });
