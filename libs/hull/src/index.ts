@@ -96,3 +96,13 @@ export { wantedList, type Wanted } from './layup/wanted.js';
 export { DRIFT_RULES, driftOf, type DriftState } from './readings/witness-marks.js';
 export type { Reading as WitnessReading } from './readings/witness-marks.js';
 export { readTag, TAG_CODES, tagCode, type TagReading } from './tags/tag-code.js';
+export {
+  ELEMENT_STATES,
+  elementStateAt,
+  shellMap,
+  type ElementState,
+  type OpeningTimes,
+  type ShellCell,
+  type ShellMap,
+} from './shell/shell-map.js';
+export { overridesNeeded, type OverrideNeeded } from './scope/overrides-needed.js';

@@ -1,6 +1,7 @@
 import { HullRefusal } from '../refusal.js';
 import {
   COUNT_NAMES,
+  type CountName,
   type ElementKind,
   HAZARDS,
   type Method,
@@ -59,6 +60,7 @@ export function checkBook(book: MethodBook): BookFault[] {
       checkStep(book, step, `methods[${index}].steps[${at}]`, say);
       checkAfters(book, method, step, `methods[${index}].steps[${at}]`, say);
     });
+    checkOpening(method, `methods[${index}].steps`, say);
     const turning = circleIn(method);
     if (turning)
       say(`methods[${index}].steps`, `steps wait for each other: ${turning}`, 'an order without circles');
@@ -70,6 +72,12 @@ export function checkBook(book: MethodBook): BookFault[] {
 export function needBook(book: MethodBook): void {
   const fault = checkBook(book).at(0);
   if (fault) throw new HullRefusal(fault.path, fault.message, fault.wouldBeRight);
+}
+
+/** Counts without any of which a step is left out. */
+export function countsNeeded({ onlyWith, estimate }: Step): CountName[] {
+  const counted = estimate?.by === 'count' ? estimate.count : estimate?.by === 'work' ? estimate.each : null;
+  return [...new Set([onlyWith, counted].filter((name) => name !== null))];
 }
 
 type Say = (path: string, message: string, wouldBeRight: string) => void;
@@ -106,6 +114,26 @@ function checkStep(book: MethodBook, step: Step, path: string, say: Say): void {
     if (!HAZARDS.includes(hazard))
       say(`${path}.hazards[${index}]`, `"${hazard}" is not known`, HAZARDS.join(', '));
   });
+}
+
+/** What is opened is sure to be shut: one step opens, one closes, both kept or both left out. */
+function checkOpening(method: Method, path: string, say: Say): void {
+  const openers = method.steps.filter((step) => step.opens);
+  const closers = method.steps.filter((step) => step.closes);
+  if (openers.length > 1 || openers.length !== closers.length)
+    say(
+      path,
+      `${openers.length} steps open and ${closers.length} close`,
+      'one opener and one closer, or neither',
+    );
+  const [opener, closer] = [openers.at(0), closers.at(0)];
+  const needed = (step: Step): string => countsNeeded(step).sort().join(' ');
+  if (opener && closer && needed(opener) !== needed(closer))
+    say(
+      path,
+      `"${opener.key}" opens with other counts than "${closer.key}" closes with`,
+      'the same counts for both, so that neither is left out alone',
+    );
 }
 
 function checkAfters(book: MethodBook, method: Method, step: Step, path: string, say: Say): void {

@@ -1,5 +1,5 @@
 import { need, needPositive } from '../refusal.js';
-import { needBook } from './check-book.js';
+import { countsNeeded, needBook } from './check-book.js';
 import {
   type After,
   type Counts,
@@ -80,10 +80,8 @@ export function expandScope(book: MethodBook, scope: ScopedElement[], minutesATu
   return { tasks, links: [...links.values()] };
 }
 
-const isDone = (step: Step, counts: Counts): boolean => {
-  if (step.onlyWith !== null && (counts[step.onlyWith] ?? 0) === 0) return false;
-  return !(step.estimate?.by === 'count' && (counts[step.estimate.count] ?? 0) === 0);
-};
+const isDone = (step: Step, counts: Counts): boolean =>
+  countsNeeded(step).every((name) => (counts[name] ?? 0) > 0);
 
 interface Waiting {
   before: string;
@@ -127,8 +125,8 @@ class Yard {
       oneGo,
       setUpMinutes,
       tools,
-      opens: step.opens ? [element.key] : [],
-      closes: step.closes ? [element.key] : [],
+      opens: step.opens ? [element.key, ...element.alsoOpens] : [],
+      closes: step.closes ? [element.key, ...element.alsoOpens] : [],
       hazards: [...new Set(hazards)],
       cautions: [...new Set(cautions)],
       noticeDays,

@@ -106,9 +106,12 @@ describe('the demo yard’s tasks come from its survey', () => {
 
   it('hangs a plank only when every renewed frame under it is passed and the strake below is fastened', () => {
     const plank = 'strake-10-plank-2-starboard'; // frames 9 to 17
-    const waits = demo.links.filter((one) => one.after === `${plank}-steam-hang`).map((one) => one.before);
+    const waits = demo.links
+      .filter((one) => [`${plank}-steam-hang`, `${plank}-seen-open`].includes(one.after))
+      .map((one) => one.before);
     for (let frame = 12; frame <= 17; frame += 1) expect(waits).toContain(`frame-${frame}-starboard-pass`);
     expect(waits).not.toContain('frame-18-starboard-pass');
+    expect(waits).toContain(`${plank}-seen-open`);
     expect(waits).toContain('strake-9-plank-2-starboard-drive-nails');
     expect(waits).toContain('strake-9-plank-3-starboard-drive-nails');
   });
@@ -172,7 +175,7 @@ describe('changing one survey line', () => {
     expect(change.changed.every(({ fields }) => fields.every((field) => field === 'estimate'))).toBe(true);
   });
 
-  it('adds what a rotten floor asks for, on both sides, and keeps the rest', () => {
+  it('adds what a rotten floor asks for, planks of both sides, and keeps the rest', () => {
     const floor = expand({
       ...DEMO_SURVEY,
       frames: [
@@ -182,7 +185,12 @@ describe('changing one survey line', () => {
     });
     const change = compareExpansions(demo, floor);
     expect(change.dropped).toEqual([]);
-    expect(change.added).toContain('frame-16-port-draw-pieces');
+    expect(change.added).toContain('strake-1-plank-2-port-lift-off');
+    expect(task('frame-16-starboard-draw-pieces', floor).opens).toEqual([
+      'frame-16-starboard',
+      'frame-16-port',
+    ]);
+    expect(linkOf('frame-16-starboard-pass', 'strake-1-plank-2-port-seen-open', floor)).toBeDefined();
     expect(change.changed.map(({ ref }) => ref)).toContain('frame-16-starboard-draw-pieces');
     expect(orderOf(floor)).toHaveLength(floor.tasks.length);
   });
@@ -279,11 +287,13 @@ describe('the book of methods', () => {
       lag: { turnouts: 0 },
     });
     book.rates[0].low = 99;
+    book.methods[2].steps.find((step) => step.closes)!.closes = false;
     expect(checkBook(book).map((fault) => fault.path)).toEqual([
       'rates[0]',
       'methods[0].steps[1].crew',
       'methods[0].steps[1].estimate.rate',
       'methods[0].steps',
+      'methods[2].steps',
     ]);
     expect(() => expandScope(book, [], 300)).toThrow(HullRefusal);
   });

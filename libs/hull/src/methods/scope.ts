@@ -12,6 +12,8 @@ export interface ScopedElement {
   frame: number | null;
   strake: number | null;
   counts: Counts;
+  /** Keys of further hull elements that are open and shut with this one: the other side of a floor timber. */
+  alsoOpens: string[];
   /** Keys of scoped elements that touch this one. */
   touching: { planksOver: string[]; ceilingOver: string[]; framesUnder: string[]; strakeBelow: string[] };
 }

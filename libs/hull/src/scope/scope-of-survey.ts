@@ -2,7 +2,7 @@ import { type JointSettings, partingsOf } from '../framing/new-joint.js';
 import { OPENING_RULES } from '../openings/settings.js';
 import { frameOf, plankOf, planksOver } from '../model/ask.js';
 import { type Hull, type Plank } from '../model/hull.js';
-import { frameKey, pieceKey, SIDES } from '../model/names.js';
+import { pieceKey, SIDES } from '../model/names.js';
 import { need, needWhole } from '../refusal.js';
 import { checkSisters, leastPastDamage, type SisterFault } from '../planking/sisters.js';
 import { type ScopedElement, TOUCHING_NOTHING } from '../methods/scope.js';
@@ -89,6 +89,7 @@ const nowhere = {
   frame: null,
   strake: null,
   counts: {},
+  alsoOpens: [],
   touching: TOUCHING_NOTHING,
 };
 
@@ -183,25 +184,17 @@ function sisterFaults(hull: Hull, survey: Survey): SisterFault[] {
   });
 }
 
-/** Tells each element which scoped ones it touches. */
+/** Tells each plank which scoped frames and planks it touches; frames know theirs. */
 function touching(hull: Hull, elements: ScopedElement[]): ScopedElement[] {
-  const scoped = new Map(elements.map((element) => [element.key, element]));
+  const scoped = new Set(elements.map((element) => element.key));
   return elements.map((element) => {
-    if (element.kind === 'frame') {
-      const over = (skin: Plank['skin']): string[] =>
-        planksOver(hull, element.frame!, element.side!, skin)
-          .map((plank) => plank.key)
-          .filter((key) => scoped.has(key));
-      return {
-        ...element,
-        touching: { ...TOUCHING_NOTHING, planksOver: over('planking'), ceilingOver: over('ceiling') },
-      };
-    }
     if (element.kind !== 'plank' && element.kind !== 'ceiling') return element;
     const plank = plankOf(hull, element.key);
-    const framesUnder = numbers([plank.firstFrame, plank.lastFrame])
-      .map((frame) => frameKey(frame, plank.side))
-      .filter((key) => scoped.has(key));
+    const framesUnder = elements
+      .filter(({ touching: { planksOver: planking, ceilingOver } }) =>
+        [...planking, ...ceilingOver].includes(element.key),
+      )
+      .map((frame) => frame.key);
     const strakeBelow = hull.planks
       .filter(
         (other) =>

@@ -1,9 +1,9 @@
-import { fasteningsOf } from '../model/ask.js';
+import { fasteningsOf, pieceOf, planksBetween, planksOver } from '../model/ask.js';
 import { type Hull } from '../model/hull.js';
-import { frameKey, frameName } from '../model/names.js';
+import { frameKey, frameName, type Side, type Skin } from '../model/names.js';
 import { type Counts } from '../methods/method.js';
 import { type ScopedElement, TOUCHING_NOTHING } from '../methods/scope.js';
-import { boltsToFree, type Drawn, drawnParts, endJoints, heldBy } from './drawn.js';
+import { boltsToFree, type Drawn, type DrawnPart, drawnParts, endJoints, heldBy } from './drawn.js';
 import { type MinimumOpening } from './minimum-opening.js';
 import { plankSquareFeet } from './plank-hours.js';
 import { type Survey } from './survey.js';
@@ -17,55 +17,97 @@ export function frameElements(
 ): ScopedElement[] {
   const off = new Set(opening.off.map((plank) => plank.key));
   const parts = drawnParts(hull, drawn);
-  const frames = [...new Set(parts.map(({ piece }) => frameKey(piece.frame, piece.side)))];
-  const renewals = frames.map((key) => {
-    const own = parts.filter(({ piece }) => frameKey(piece.frame, piece.side) === key);
-    const { frame, side } = own[0].piece;
+  const owners = parts.map((part) => ownerOf(hull, part, drawn));
+  const keys = [...new Set(owners)];
+  const bolts = boltsToFree(hull, parts);
+  const joints = endJoints(hull, parts);
+  const renewals = keys.map((key) => {
+    const own = parts.filter((_, index) => owners[index] === key);
+    const pieces = new Set(own.map(({ piece }) => piece.key));
+    const { number: frame, side } = hull.frames.find((one) => one.key === key)!;
     const held = [...heldBy(hull, own).values()];
     const counted = (list: typeof held): number => list.reduce((sum, { count }) => sum + count, 0);
     const cut = held.filter(({ plank }) => !off.has(plank.key));
-    const written = survey.frames
-      .filter((one) => one.side === side && one.frames[0] <= frame && frame <= one.frames[1])
-      .reduce<Counts>((all, one) => ({ ...all, ...one.counts }), {});
+    const across = own.filter(({ piece }) => piece.side !== side);
     return {
-      key,
-      name: frameName(frame, side),
-      kind: 'frame' as const,
+      ...frameElement(hull, frame, side, off, across),
       method: 'renew-frame-pieces',
-      side,
-      frame,
-      strake: null,
       counts: {
-        pieces: own.length,
-        bolts: boltsToFree(hull, own).length,
+        // The two halves of a floor timber are one piece.
+        pieces: own.length - across.length,
+        bolts: bolts.filter(({ holds }) => holds.some((piece) => pieces.has(piece))).length,
         stubs: counted(cut),
         plugs: counted(held.filter(({ plank }) => plank.skin === 'planking')),
         'new nails': counted(cut),
-        'new joints': endJoints(hull, own).filter((joint) => !joint.original).length,
-        ...written,
+        'new joints': joints.filter((joint) => !joint.original && pieces.has(joint.piece.key)).length,
+        ...writtenCounts(survey, frame, side),
       },
-      touching: TOUCHING_NOTHING,
+      alsoOpens: across
+        .map(({ piece }) => frameKey(piece.frame, piece.side))
+        .filter((other) => !keys.includes(other)),
     };
   });
-  return [...renewals, ...sisterElements(survey, new Set(frames))];
+  return [...renewals, ...sisterElements(hull, survey, off, new Set(keys))];
 }
 
-const sisterElements = (survey: Survey, renewed: Set<string>): ScopedElement[] =>
+/** The element that a part belongs to: its frame on its side; a whole floor timber goes with the half named first. */
+function ownerOf(hull: Hull, { piece }: DrawnPart, drawn: Drawn[]): string {
+  if (piece.number !== 0) return frameKey(piece.frame, piece.side);
+  const named = drawn
+    .map((one) => pieceOf(hull, one.piece))
+    .find((one) => one.number === 0 && one.frame === piece.frame)!;
+  return frameKey(named.frame, named.side);
+}
+
+const writtenCounts = (survey: Survey, frame: number, side: Side): Counts =>
+  survey.frames
+    .filter((one) => one.side === side && one.frames[0] <= frame && frame <= one.frames[1])
+    .reduce<Counts>((all, one) => ({ ...all, ...one.counts }), {});
+
+/** A frame with the scoped planks over it, and those over a floor timber's other half. */
+function frameElement(
+  hull: Hull,
+  frame: number,
+  side: Side,
+  off: Set<string>,
+  across: DrawnPart[],
+): Omit<ScopedElement, 'method' | 'counts' | 'alsoOpens'> {
+  const over = (skin: Skin): string[] =>
+    [
+      ...planksOver(hull, frame, side, skin),
+      ...across.flatMap(({ piece, from, to }) =>
+        planksBetween(hull, piece.frame, piece.side, skin, from, to),
+      ),
+    ]
+      .map((plank) => plank.key)
+      .filter((key) => off.has(key));
+  return {
+    key: frameKey(frame, side),
+    name: frameName(frame, side),
+    kind: 'frame',
+    side,
+    frame,
+    strake: null,
+    touching: { ...TOUCHING_NOTHING, planksOver: over('planking'), ceilingOver: over('ceiling') },
+  };
+}
+
+const sisterElements = (
+  hull: Hull,
+  survey: Survey,
+  off: Set<string>,
+  renewed: Set<string>,
+): ScopedElement[] =>
   survey.frames
     .filter((finding) => finding.finding === 'sister')
     .flatMap(({ frames: [first, last], side, counts }) =>
       Array.from({ length: last - first + 1 }, (_, index) => first + index)
         .filter((frame) => !renewed.has(frameKey(frame, side)))
         .map((frame) => ({
-          key: frameKey(frame, side),
-          name: frameName(frame, side),
-          kind: 'frame' as const,
+          ...frameElement(hull, frame, side, off, []),
           method: 'sister-frame',
-          side,
-          frame,
-          strake: null,
           counts: { pieces: 1, ...counts },
-          touching: TOUCHING_NOTHING,
+          alsoOpens: [],
         })),
     );
 
@@ -90,6 +132,7 @@ export const plankElements = (
       frame: null,
       strake: plank.strake,
       counts: { nails, 'square feet': Math.round(plankSquareFeet(hull, plank)) },
+      alsoOpens: [],
       touching: TOUCHING_NOTHING,
     };
   });

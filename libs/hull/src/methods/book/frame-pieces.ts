@@ -1,7 +1,7 @@
 import { type Method } from '../method.js';
 import { after, afterStart, counted, hold, LEAD_CAUTION, OLD_PAINT, seat, worked } from './write.js';
 
-/** Renew pieces of a double-sawn frame. Open from the moment that its pieces are drawn until it is bolted up. */
+/** Renew pieces of a double-sawn frame. Open from the moment that its pieces are drawn until it is said to stand again. */
 export const RENEW_FRAME_PIECES: Method = {
   key: 'renew-frame-pieces',
   version: 1,
@@ -132,11 +132,15 @@ export const RENEW_FRAME_PIECES: Method = {
       after: [after('assemble'), after('plug-holes')],
     }),
     counted('bolt-up', 'bolt up', 'bolts', 'bolts-in', [2, 2, 3], {
-      onlyWith: null,
       seats: [seat('journey')],
-      closes: true,
       hazards: ['noise', 'eye'],
       after: [after('set')],
+    }),
+    hold('stands', 'the frame stands bolted again, seen by a named person', {
+      seats: [seat('lead', 4)],
+      closes: true,
+      onlyWith: 'pieces',
+      after: [after('bolt-up')],
     }),
     counted(
       'new-nails',
@@ -152,7 +156,7 @@ export const RENEW_FRAME_PIECES: Method = {
     ),
     worked('pass', 'fair with battens; the shipwright passes it', [3, 5, 8], [2, 2, 2], {
       seats: [seat('lead', 4)],
-      after: [after('bolt-up'), after('new-nails')],
+      after: [after('stands'), after('new-nails')],
     }),
   ],
 };

@@ -1,5 +1,15 @@
 import { type Method, type Step } from '../method.js';
-import { after, afterStart, counted, endsAfter, LEAD_CAUTION, OLD_PAINT, seat, worked } from './write.js';
+import {
+  after,
+  afterStart,
+  counted,
+  endsAfter,
+  hold,
+  LEAD_CAUTION,
+  OLD_PAINT,
+  seat,
+  worked,
+} from './write.js';
 
 /** Open from the first nail pulled until the last is driven. */
 const takeOff: Step[] = [
@@ -39,22 +49,23 @@ const takeOff: Step[] = [
 ];
 
 const putBack = (last: string): Step[] => [
+  hold('seen-open', 'those who asked to see her open here have seen her', {
+    noticeDays: 14,
+    cautions: [
+      'Surveyor, insurer, funder, inspector: nothing is closed over before they have come or let it go in writing. One visit may settle many planks.',
+    ],
+    after: [after('lift-off'), after('pass', 'frames under it')],
+  }),
   worked('steam-hang', 'steam, hang and wedge', [12, 16, 24], [5, 5, 6], {
     seats: [seat('planker')],
     tools: [{ tool: 'steam-box', count: 1 }],
     oneGo: true,
     hazards: ['burn', 'lifting', 'crush'],
     cautions: [
-      'Five at the box at the same minute or it does not start.',
+      'Five at the box at the same minute or it does not start; hung within 2 to 5 minutes of leaving it.',
       'No shims behind the plank, no short lengths let in.',
     ],
-    after: [
-      after(last),
-      after('pass', 'frames under it'),
-      after('drive-nails', 'strake below'),
-      after('eyes-before-planking', 'vessel'),
-      after('saws', 'vessel'),
-    ],
+    after: [after(last), after('seen-open'), after('drive-nails', 'strake below'), after('saws', 'vessel')],
   }),
   counted('drive-nails', 'bore, drive each nail to its hole', 'nails', 'nails-driven', [2, 3, 3], {
     seats: [seat('fastener')],

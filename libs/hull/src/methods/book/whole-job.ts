@@ -140,13 +140,6 @@ const during: Step[] = [
     ],
     after: [after('pass', 'all frames'), after('mend', 'all causes')],
   }),
-  hold('eyes-before-planking', 'those who asked to see her open have seen her', {
-    noticeDays: 14,
-    cautions: [
-      'Surveyor, insurer, funder, inspector: nothing is closed over before they have come or let it go in writing.',
-    ],
-    after: [after('pass', 'all frames')],
-  }),
 ];
 
 const closing: Step[] = [
@@ -187,7 +180,7 @@ const closing: Step[] = [
     seats: [seat('journey')],
     hazards: ['lifting', 'crush'],
     cautions: ['Braces and shores stay until closing up and caulking are done.'],
-    after: [after('caulk-ends'), after('drive-nails', 'all planks'), after('bolt-up', 'all frames')],
+    after: [after('caulk-ends'), after('drive-nails', 'all planks'), after('stands', 'all frames')],
   }),
   worked('strike-staging', 'strike staging', [12, 20, 30], [3, 4, 5], {
     seats: [seat('staging')],
