@@ -122,7 +122,7 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5, plain = false): Probl
   elements.forEach((_, e) => {
     const [a, b] = [whole(0, tasks.length - 1), whole(0, tasks.length - 1)];
     const [opener, closer] = [tasks[Math.min(a, b)], tasks[Math.max(a, b)]];
-    if (opener.progress.kind === 'waiting' && closer.progress.kind === 'done') return;
+    if (opener.progress.kind !== 'done' && closer.progress.kind === 'done') return;
     if (plain && (opener === closer || opener.progress.kind !== 'waiting')) return;
     if (plain) links.push(link(Math.min(a, b), Math.max(a, b)));
     if (!odd(6)) opener.opens.push(e);

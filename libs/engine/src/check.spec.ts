@@ -169,7 +169,7 @@ describe('a problem read before it is planned', () => {
       p.tasks[1].closes = [0];
       p.tasks[1].progress = { kind: 'done', startedAt: -5, endedAt: -1 };
     });
-    expect(shut).toEqual(['tasks[1].closes[0] must not be elements[0], which tasks[0] has yet to open']);
+    expect(shut).toEqual(['tasks[1].closes[0] must not be elements[0], shut before tasks[0] opened it']);
   });
 
   it('finds everything in one reading', () => {

@@ -111,14 +111,16 @@ function checkElements(problem: Problem, check: Check): void {
       });
     });
   }
-  problem.tasks.forEach((task, i) => {
-    if (task.progress.kind !== 'done') return;
-    task.closes.forEach((e, k) => {
+  problem.tasks.forEach(({ progress, closes }, i) => {
+    if (progress.kind !== 'done') return;
+    closes.forEach((e, k) => {
       const opener = problem.tasks.findIndex((other) => other.opens.includes(e));
-      if (opener < 0 || problem.tasks[opener].progress.kind !== 'waiting') return;
+      if (opener < 0) return;
+      const opened = problem.tasks[opener].progress;
+      if (opened.kind !== 'waiting' && opened.startedAt <= progress.endedAt) return;
       check.fault(
         `tasks[${i}].closes[${k}]`,
-        `must not be elements[${e}], which tasks[${opener}] has yet to open`,
+        `must not be elements[${e}], shut before tasks[${opener}] opened it`,
       );
     });
   });
