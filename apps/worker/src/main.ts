@@ -31,7 +31,7 @@ async function main(): Promise<void> {
       log.error('did not stop in time');
       process.exit(1);
     }, longestShutdownMillis);
-    // Gives its job back: the plan made so far is published, and the next process goes on.
+    // The search under way ends with the plan it has; what waits is left to the other processes.
     app.close().then(
       () => {
         clearTimeout(tooLong);
@@ -45,7 +45,7 @@ async function main(): Promise<void> {
   };
   process.on('SIGTERM', stop);
   process.on('SIGINT', stop);
-  log.info('the worker takes computing jobs');
+  console.log('The worker takes computing jobs.');
 }
 
 process.on('unhandledRejection', (error) => {

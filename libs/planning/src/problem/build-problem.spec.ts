@@ -65,7 +65,7 @@ describe('the engine’s problem from the yard’s records', () => {
       hands: [hand('grown'), hand('young', { bornOn: '2010-01-01' }), hand('unknown', { bornOn: null })],
     });
     const [asked] = problem.tasks[0].clearances;
-    expect(problem.clearances[asked ?? -1]?.name).toBe('18 or older');
+    expect(problem.clearances[asked].name).toBe('18 or older');
     const holds = problem.people.map((person) =>
       person.clearances.some(({ clearance }) => clearance === asked),
     );
