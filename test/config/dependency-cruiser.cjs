@@ -29,7 +29,7 @@ module.exports = {
       comment:
         'engine and hull import nothing but their own files: no framework, no Node module, no other room',
       severity: 'error',
-      from: { path: '^libs/(engine|hull)/src/(?!.*\\.spec\\.ts$)' },
+      from: { path: '^libs/(engine|hull)/src/(?!.*\\.(spec|fixture)\\.ts$)' },
       to: { pathNot: '^libs/$1/src/' },
     },
     ...Object.entries(above).map(([name, rooms]) => ({
