@@ -14,6 +14,7 @@ import { scratchKinds, scratchPlace } from '../database/scratch.js';
 import { newId } from '../ids/ids.js';
 import { PlatformModule } from '../platform.module.js';
 import { platformEntities, platformMigrations } from '../platform.schema.js';
+import { connectRedis } from '../redis/redis.js';
 import { ComputeJob } from './compute-job.entity.js';
 import {
   type ComputeControl,
@@ -228,6 +229,19 @@ describe.each(places)('a computation on $kind, nudged $queue', ({ kind, queue })
     const second = await start();
     await until(allSettled(second.app));
     expect(await jobs(second.app)).toMatchObject([{ state: 'done', tries: 1 }]);
+  });
+
+  (queue === 'redis' ? it : it.skip)('is made although the queue has lost everything', async () => {
+    const { app, planner } = await start();
+    await ask(app);
+    await pause(100);
+    const redis = connectRedis(redisUrl ?? '', 'retry for ever');
+    const lost = await redis.keys(`${prefix}:*`);
+    expect(lost.length).toBeGreaterThan(0);
+    await redis.del(lost);
+    redis.disconnect();
+    await until(allSettled(app));
+    expect(planner.asked).toEqual([1]);
   });
 
   it('has exactly one handler, or the server does not start', async () => {
