@@ -110,41 +110,46 @@ describeWith(['Chromium'], 'the page, in a browser', () => {
     expect(await axeViolations(page)).toEqual([]);
   });
 
-  test('a place that goes while the volunteer reads is said to be gone, by itself or on the second tap', async () => {
-    const elsewhere = await yard.client('volunteer');
-    /** Takes the first open place on another device, and hands back how to leave it again. */
-    const takeElsewhere = async (): Promise<() => Promise<void>> => {
-      const { openPlaces } = await elsewhere.query<{ openPlaces: { place: { id: string } }[] }>(
-        '{ openPlaces { place { id } } }',
-      );
-      const placeId = openPlaces[0]?.place.id;
-      const ask = async (what: string, done: string) => {
-        const answer = await elsewhere.query<Record<string, { __typename: string }>>(
-          `mutation ($placeId: ID!) { ${what}(placeId: $placeId) { __typename } }`,
-          { placeId },
-        );
-        expect(answer[what]?.__typename).toBe(done);
-      };
-      await ask('takePlace', 'TakePlacePayload');
-      return () => ask('leavePlace', 'LeavePlacePayload');
-    };
-
+  test('a place that goes while the volunteer reads is said to be gone', async () => {
     await open('/', { viewport: phone, role: 'volunteer' });
     const first = part('Places you may take').getByRole('article').first();
     await first.getByRole('button', { name: 'Take this place' }).click();
-    let leave = await takeElsewhere();
-    await page.getByRole('alert').filter({ hasText: 'no longer open' }).waitFor();
-    await leave();
 
-    // Without its line to the news the page learns of it only from the refusal.
+    const elsewhere = await yard.client('volunteer');
+    const { openPlaces } = await elsewhere.query<{ openPlaces: { place: { id: string } }[] }>(
+      '{ openPlaces { place { id } } }',
+    );
+    const placeId = openPlaces[0]?.place.id;
+    await elsewhere.query('mutation ($placeId: ID!) { takePlace(placeId: $placeId) { __typename } }', {
+      placeId,
+    });
+    await page.getByRole('alert').filter({ hasText: 'no longer open' }).waitFor();
+    await elsewhere.query('mutation ($placeId: ID!) { leavePlace(placeId: $placeId) { __typename } }', {
+      placeId,
+    });
+  });
+
+  test('a turnout that is called off while the volunteer has no line is refused on the second tap', async () => {
+    await open('/', { viewport: phone, role: 'volunteer' });
     await page.routeWebSocket(/graphql/, (socket) => void socket.close());
     await page.reload();
+    const first = part('Places you may take').getByRole('article').first();
     await first.getByRole('button', { name: 'Take this place' }).click();
-    leave = await takeElsewhere();
+
+    const volunteer = await yard.client('volunteer');
+    const { openPlaces } = await volunteer.query<{
+      openPlaces: { place: { turnout: { id: string; version: number } } }[];
+    }>('{ openPlaces { place { turnout { id version } } } }');
+    const coordinator = await yard.client('coordinator');
+    await coordinator.query(
+      `mutation ($id: ID!, $version: Int!) {
+        cancelTurnout(id: $id, version: $version, reason: "Gale warning") { __typename }
+      }`,
+      openPlaces[0]?.place.turnout,
+    );
     await first.getByRole('button', { name: 'Yes, I will be there' }).click();
     await page.getByRole('alert').and(page.locator(':focus')).waitFor();
     expect(await axeViolations(page)).toEqual([]);
-    await leave();
   });
 
   test('the shipwright enters a tally that finishes the work, and passes it', async () => {

@@ -10,7 +10,8 @@ export function focusOn(selector: string): void {
 
 /**
  * Two refs for a question that takes the place of the button that asked it: the focus goes to the answer when the
- * question opens, and back to the button when it is put away.
+ * question opens, and back to the button when it is put away, unless what came
+ * of it has the focus already.
  */
 export function useQuestionFocus(asking: boolean): {
   opener: RefObject<HTMLButtonElement | null>;
@@ -22,7 +23,8 @@ export function useQuestionFocus(asking: boolean): {
   useEffect(() => {
     if (before.current === asking) return;
     before.current = asking;
-    (asking ? answer : opener).current?.focus();
+    if (asking) answer.current?.focus();
+    else if (document.activeElement === document.body) opener.current?.focus();
   }, [asking]);
   return { opener, answer };
 }
