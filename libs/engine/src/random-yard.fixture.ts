@@ -237,7 +237,7 @@ function elements({ tasks, elements: all }: Problem, { easy, below, chance }: Di
 /** The first tasks may be done or under way, begun in their order. */
 function begin({ now, tasks }: Problem, i: number, { below, chance }: Dice): void {
   if (now === 0) return;
-  const before = tasks[i - 1]?.progress;
+  const before = i > 0 ? tasks[i - 1].progress : undefined;
   const least = before === undefined || before.kind === 'waiting' ? 0 : before.startedAt;
   const startedAt = least + below(now - least);
   const done = chance(50) && tasks.slice(0, i).every((one) => one.progress.kind === 'done');

@@ -56,6 +56,7 @@ export function solve(problem: Problem, options: SolveOptions): Outcome {
   bench.bound = bound.ready;
   firstPlans(bench, net, false);
   searchOn(bench, net, seed);
+  if (bench.best.changes > 0) bench.keepPostings();
   return { kind: 'plan', plan: planOf(bench.model, bench.best, bound, bench.passes) };
 }
 

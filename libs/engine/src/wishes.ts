@@ -112,25 +112,34 @@ function short(model: Model, i: number): Wish[] {
   return [{ kind: 'crew', task: i, have: Math.max(0, lean - 1), need: lean }];
 }
 
-/** Firm postings of somebody who does not come, may not do it, has nothing to do there, or is asked to be in pieces of one-go work. */
-function postingsOf({ problem, kind }: Model): Wish[] {
+/** Firm postings of somebody who does not come or may not do it, or that ask for one-go work in pieces. */
+function postingsOf(model: Model): Wish[] {
   const wishes: Wish[] = [];
   const turnoutOf = new Map<number, number>();
-  problem.posted.forEach(({ task, turnout, person, firm }, posting) => {
-    const wanted = problem.tasks[task];
-    if (!firm || wanted.progress.kind === 'done' || problem.turnouts[turnout].end <= problem.now) return;
-    const comes = problem.people[person].stays.some((stay) => stay.turnout === turnout && stay.showUp > 0);
-    const { start } = problem.turnouts[turnout];
-    const cleared = wanted.clearances.every((clearance) =>
-      problem.people[person].clearances.some(
-        (one) => one.clearance === clearance && (one.until === null || one.until >= start),
-      ),
-    );
-    const manned = kind[task] !== Kind.Elapsed && kind[task] !== Kind.Mark && wanted.crew.max > 0;
-    const inOne = wanted.oneGo || kind[task] === Kind.SaySo;
+  const { problem, kind } = model;
+  problem.posted.forEach(({ task, turnout, firm }, posting) => {
+    if (!firm || problem.tasks[task].progress.kind === 'done' || problem.turnouts[turnout].end <= problem.now)
+      return;
+    const inOne = problem.tasks[task].oneGo || kind[task] === Kind.SaySo;
     const elsewhere = inOne && (turnoutOf.get(task) ?? turnout) !== turnout;
     turnoutOf.set(task, turnout);
-    if (!comes || !cleared || !manned || elsewhere) wishes.push({ kind: 'posting', posting });
+    if (elsewhere || !canKeep(model, posting)) wishes.push({ kind: 'posting', posting });
   });
   return wishes;
+}
+
+/** Whether a posting can be kept as far as the task and the person alone go. */
+export function canKeep({ problem, kind }: Model, posting: number): boolean {
+  const { task, turnout, person } = problem.posted[posting];
+  const wanted = problem.tasks[task];
+  const { start, end } = problem.turnouts[turnout];
+  if (kind[task] === Kind.Elapsed || kind[task] === Kind.Mark || kind[task] === Kind.Done) return false;
+  if (end <= problem.now || wanted.crew.max === 0) return false;
+  const { stays, clearances } = problem.people[person];
+  return (
+    stays.some((stay) => stay.turnout === turnout && stay.showUp > 0) &&
+    wanted.clearances.every((clearance) =>
+      clearances.some((one) => one.clearance === clearance && (one.until === null || one.until >= start)),
+    )
+  );
 }

@@ -61,7 +61,7 @@ export function floatsOf(draft: Draft): Int32Array {
   }
   const floats = new Int32Array(problem.tasks.length);
   problem.tasks.forEach((task, i) => {
-    const first = ofTask[i][0];
+    const first = ofTask[i].at(0);
     if (task.progress.kind === 'done' || first === undefined) return;
     floats[i] = Math.max(0, calendar.between(segments[first].start, lateStart(first)));
   });

@@ -80,9 +80,10 @@ export class Holds {
     const s = start[i];
     const byLink: Hold =
       link >= 0 ? { kind: 'link', link, task: problem.links[link].before } : { kind: 'nothing' };
-    const first: Segment | undefined = segments[ofTask[i][0]];
+    const at = ofTask[i].at(0);
+    const first = at === undefined ? undefined : segments[at];
     if (s <= from) return link >= 0 ? byLink : dated ? { kind: 'not before' } : byLink;
-    if (first?.turnout !== null && first !== undefined && calendar.between(from, s) <= 0) {
+    if (first !== undefined && first.turnout !== null && calendar.between(from, s) <= 0) {
       return link >= 0 ? byLink : dated ? { kind: 'not before' } : { kind: 'calendar' };
     }
     const opening = this.#opening(i, s - 1);
@@ -189,7 +190,7 @@ export class Holds {
     for (const seat of seats) {
       const fit = this.#who(task, seat, w, from, to, i);
       if (fit.free.length >= seat.count) continue;
-      const busy = fit.busy[0];
+      const busy = fit.busy.at(0);
       if (!busy) return { kind: 'skill', skill: seat.skill, task: null };
       if (fit.free.length + fit.busy.length <= seat.count) {
         return { kind: 'person', person: busy.person, task: busy.task };
@@ -199,7 +200,7 @@ export class Holds {
     const hands = this.#who(task, null, w, from, to, i);
     const seated = seats.reduce((sum, seat) => sum + seat.count, 0);
     if (hands.free.length < Math.max(task.crew.min, seated)) {
-      return { kind: 'crew', task: hands.busy[0]?.task ?? null };
+      return { kind: 'crew', task: hands.busy.at(0)?.task ?? null };
     }
     // Each seat could be filled by itself, but not all at once: two skills in one person.
     if (seats.length < 2) return null;

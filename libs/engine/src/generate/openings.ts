@@ -15,7 +15,7 @@ export class OpenElements {
   readonly #open: Int32Array;
   readonly #shut: Int32Array;
   readonly #placed: Uint8Array;
-  readonly #first: Int32Array | null;
+  readonly #first: Int32Array | null = null;
   readonly #safe: Int32Array;
   readonly #next: Int32Array;
   readonly #waits: Int32Array;
@@ -41,7 +41,7 @@ export class OpenElements {
       model.openings.limits.flatMap((limit, l) => (limit.elements.includes(e) ? [l] : [])),
     );
     this.reset();
-    this.#first = this.active ? this.#someOrder() : null;
+    if (this.active) this.#first = this.#someOrder();
     this.reset();
   }
 
@@ -67,7 +67,7 @@ export class OpenElements {
       this.#shut[e] = c >= 0 && kind[c] === Kind.Done ? ended[c] : STILL;
     }
     for (let i = 0; i < n; i++) this.#placed[i] = kind[i] === Kind.Done ? 1 : 0;
-    if (this.#first !== null && this.#first !== undefined) this.#safe.set(this.#first);
+    if (this.#first !== null) this.#safe.set(this.#first);
     this.#head = 0;
   }
 
@@ -109,7 +109,8 @@ export class OpenElements {
         if (this.#open[e] === NEVER_OPEN || shut === STILL || shut <= from) continue;
         let open = own;
         for (const other of elements) {
-          if (opens[i].includes(other) || this.#open[other] === NEVER_OPEN) continue;
+          if (opens[i].includes(other) || this.#open[other] === NEVER_OPEN || this.#shutsAtOnce(i, other))
+            continue;
           if (this.#open[other] < shut && this.#shut[other] >= shut) open++;
         }
         if (open > atMost) {
@@ -214,11 +215,21 @@ export class OpenElements {
   #fits(i: number): boolean {
     const { opens, limits } = this.#model.openings;
     for (let l = 0; l < limits.length; l++) {
-      let own = 0;
-      for (const e of opens[i]) if (limits[l].elements.includes(e)) own++;
-      if (own > 0 && this.#counts[l] + own > limits[l].atMost) return false;
+      const { elements, atMost } = limits[l];
+      let more = 0;
+      for (const e of opens[i]) if (elements.includes(e)) more++;
+      if (more === 0) continue;
+      for (const e of elements) if (this.#shutsAtOnce(i, e)) more--;
+      if (this.#counts[l] + more > atMost) return false;
     }
     return true;
+  }
+
+  /** What opens and shuts in no time has shut the one before the other is open. */
+  #shutsAtOnce(i: number, e: number): boolean {
+    const { kind, openings } = this.#model;
+    if (openings.closer[e] !== i || openings.opener[e] === i) return false;
+    return kind[i] === Kind.Mark || kind[i] === Kind.SaySo;
   }
 }
 

@@ -199,6 +199,7 @@ export function layOut(problem: Problem, { mirrored = false, warm }: Layout = {}
     model.toolAt[i + 1] = pairs.length;
   });
   model.toolPairs = Int32Array.from(pairs);
+  forgetShutAtOnce(model);
   model.presence = presenceOf(model, problem, span, turnoutOf);
   inOrder(model);
   model.dense = canBeDense(model);
@@ -399,6 +400,19 @@ function openingsOf(problem: Problem, mirrored: boolean): Openings {
     if (closer[e] >= 0) closes[closer[e]].push(e);
   }
   return { limits, opener, closer, opens, closes };
+}
+
+/** What a task without length both opens and shuts is never open. */
+function forgetShutAtOnce({ openings, kind, n }: Model): void {
+  const { opener, closer, opens, closes } = openings;
+  for (let i = 0; i < n; i++) {
+    if (kind[i] !== Kind.Mark && kind[i] !== Kind.SaySo) continue;
+    const never = opens[i].filter((e) => closer[e] === i);
+    if (never.length === 0) continue;
+    for (const e of never) opener[e] = closer[e] = -1;
+    opens[i] = opens[i].filter((e) => !never.includes(e));
+    closes[i] = closes[i].filter((e) => !never.includes(e));
+  }
 }
 
 function wishedOf(problem: Problem, crowd: Crowd, warm: Plan | undefined): WishedCrews | null {

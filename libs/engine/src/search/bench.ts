@@ -2,7 +2,11 @@ import { EVER, NEVER } from '../calendar.js';
 import { Generator, type Stuck } from '../generate/generator.js';
 import { layOut, type Layout, type Model } from '../model/model.js';
 import type { Minute, Problem } from '../problem.js';
+import { canKeep } from '../wishes.js';
 import { Orderer } from './order.js';
+
+/** Postings are tried for at most so many tasks at a turnout; a week's roster has fewer. */
+const MOST_GROUPS = 60;
 
 /** Which way a plan is drawn. */
 export type Side = 'forward' | 'backward';
@@ -36,6 +40,7 @@ export class Bench {
   stuck: Stuck | null = null;
   readonly orderer: Orderer;
 
+  readonly #layout: Layout;
   readonly #budget: number;
   readonly #shouldStop: () => boolean;
   readonly #onBetter: (kept: Kept) => void;
@@ -43,6 +48,7 @@ export class Bench {
   readonly #keys: Int32Array;
   readonly #back: Int32Array;
   #stopped = false;
+  #aside = 0;
   /** No plan can be ready before this minute. */
   bound: Minute = EVER;
   /** Where each task starts in the plan in force; what it does not know goes where the network puts it. */
@@ -58,6 +64,7 @@ export class Bench {
     this.model = layOut(problem, layout);
     this.forward = new Generator(this.model);
     this.orderer = new Orderer(this.model);
+    this.#layout = layout;
     this.#budget = budget;
     this.#shouldStop = shouldStop;
     this.#onBetter = onBetter;
@@ -70,11 +77,11 @@ export class Bench {
 
   /** Generation passes so far, both ways. */
   get passes(): number {
-    return this.forward.passes + (this.#backward?.generator.passes ?? 0);
+    return this.forward.passes + this.#aside + (this.#backward?.generator.passes ?? 0);
   }
 
   /** Nothing more to do: the budget is spent, somebody said stop, or nothing better exists. */
-  get over(): boolean {
+  isOver(): boolean {
     if (this.#stopped || this.passes >= this.#budget) return true;
     if (this.best !== null && this.best.ready <= this.bound && this.best.changes === 0) return true;
     if ((this.passes & 15) === 0 && this.#shouldStop()) this.#stopped = true;
@@ -90,9 +97,9 @@ export class Bench {
     }
     const { best } = this;
     if (best === null || ready < best.ready || (ready === best.ready && best.changes > 0)) {
-      const changes = this.#changes();
+      const changes = this.#changes(this.forward);
       if (best === null || ready < best.ready || changes < best.changes)
-        this.#keep(list, hands, ready, changes);
+        this.#keep(this.forward, list, hands, ready, changes);
     }
     return ready;
   }
@@ -188,10 +195,48 @@ export class Bench {
     return generator.possible ? { generator, orderer: new Orderer(model) } : null;
   }
 
+  /**
+   * Draws the best plan again with the postings so far only wished for held firm, one task's at one turnout after the
+   * other, and keeps each as long as the plan is ready no later.
+   */
+  keepPostings(): void {
+    const { problem } = this.model;
+    const groups = new Map<string, number[]>();
+    problem.posted.forEach(({ task, turnout, firm }, k) => {
+      if (firm || !canKeep(this.model, k)) return;
+      const key = `${task} ${turnout}`;
+      groups.set(key, [...(groups.get(key) ?? []), k]);
+    });
+    const held = new Set<number>();
+    const all = [...groups.values()].slice(0, MOST_GROUPS);
+    // Most often all of them can be kept at once.
+    if (this.best !== null && this.#hold(new Set(all.flat()))) return;
+    for (const group of all) {
+      const { best } = this;
+      if (best === null || best.changes === 0) return;
+      for (const k of group) held.add(k);
+      if (!this.#hold(held)) for (const k of group) held.delete(k);
+    }
+  }
+
+  #hold(held: ReadonlySet<number>): boolean {
+    const { best } = this;
+    if (best === null || held.size === 0) return false;
+    const { problem } = this.model;
+    const posted = problem.posted.map((one, k) => (held.has(k) ? { ...one, firm: true } : one));
+    const generator = new Generator(layOut({ ...problem, posted }, this.#layout));
+    this.#aside++;
+    const ready = generator.run(best.list, best.hands, EVER);
+    if (ready === NEVER || ready > best.ready) return false;
+    const changes = this.#changes(generator);
+    if (ready < best.ready || changes < best.changes)
+      this.#keep(generator, best.list, best.hands, ready, changes);
+    return true;
+  }
+
   /** Postings that the last forward pass does not keep. */
-  #changes(): number {
+  #changes({ segments }: Generator): number {
     const { problem, wished, crowd } = this.model;
-    const { segments } = this.forward;
     if (wished === null || segments === null) return 0;
     let changed = 0;
     for (const { task, turnout, person } of problem.posted) {
@@ -208,8 +253,13 @@ export class Bench {
     return changed;
   }
 
-  #keep(list: Int32Array, hands: Uint8Array | null, ready: Minute, changes: number): void {
-    const { start, end, segments, crewOf } = this.forward;
+  #keep(
+    { start, end, segments, crewOf }: Generator,
+    list: Int32Array,
+    hands: Uint8Array | null,
+    ready: Minute,
+    changes: number,
+  ): void {
     const { words } = this.model.crowd;
     const count = segments?.count ?? 0;
     const part = (array: Int32Array | undefined, size: number) => array?.slice(0, size) ?? new Int32Array(0);

@@ -100,7 +100,7 @@ export class Neighbourhood {
     bench.order('forward', this.#keys, this.#list);
     let ready = bench.try(this.#list, this.#hands);
     if (ready === NEVER) return;
-    if (bench.twoSided && ready <= this.ready + (this.ready - bench.model.now) * 0.05 && !bench.over) {
+    if (bench.twoSided && ready <= this.ready + (this.ready - bench.model.now) * 0.05 && !bench.isOver()) {
       ready = bench.justify(this.#list, this.#hands, ready);
     }
     this.#weights[kind] *= 0.995;
@@ -148,7 +148,10 @@ export class Neighbourhood {
         return;
       }
       case 1: {
-        if (this.#groups.length === 0) return this.#shake(0);
+        if (this.#groups.length === 0) {
+          this.#shake(0);
+          return;
+        }
         const group = this.#groups[random.below(this.#groups.length)];
         for (const i of group) if (random.share() < 0.5) keys[i] += 2 * reach * (random.share() - 0.5);
         return;

@@ -56,7 +56,7 @@ export class Population {
   /** Makes the first generation out of keys that `seed` fills in, one call a member. */
   start(seed: (member: number, keys: Float64Array) => void): void {
     const keys = new Float64Array(this.#bench.model.n);
-    for (let m = 0; m < this.#size && !this.#bench.over; m++) {
+    for (let m = 0; m < this.#size && !this.#bench.isOver(); m++) {
       seed(m, keys);
       this.#bench.order('forward', keys, this.#list);
       const member = this.#draw('forward');
@@ -72,7 +72,7 @@ export class Population {
     const side = this.#side;
     if (parents.length < 2) return false;
     const before = this.best;
-    for (let m = 0; m < parents.length && !this.#bench.over; m++) {
+    for (let m = 0; m < parents.length && !this.#bench.isOver(); m++) {
       this.#cross(parents[m], parents[this.#tournament(parents, m)]);
       const child = this.#draw(side);
       if (!child) continue;

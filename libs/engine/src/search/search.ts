@@ -19,7 +19,7 @@ export function firstPlans(bench: Bench, net: Network, quick: boolean): void {
   const list = new Int32Array(n);
   const hands = new Uint8Array(n);
   for (const keys of [bench.warm, net.lateStart, net.lateFinish, net.earlyStart]) {
-    if (bench.best !== null && (quick || bench.over)) return;
+    if (bench.best !== null && (quick || bench.isOver())) return;
     if (keys === null) continue;
     bench.orderer.byKey(keys, list);
     if (quick) bench.try(list, hands);
@@ -31,7 +31,7 @@ export function firstPlans(bench: Bench, net: Network, quick: boolean): void {
 /** Draws a list forward and justifies it for as long as that gains. */
 function draw(bench: Bench, list: Int32Array, hands: Uint8Array): void {
   let ready = bench.try(list, hands);
-  for (let turn = 0; turn < 4 && ready !== NEVER && !bench.over; turn++) {
+  for (let turn = 0; turn < 4 && ready !== NEVER && !bench.isOver(); turn++) {
     const next = bench.justify(list, hands, ready);
     if (next >= ready) break;
     ready = next;
@@ -71,13 +71,13 @@ export function searchOn(bench: Bench, net: Network, seed: number): void {
 function evolve(bench: Bench, net: Network, random: Random): void {
   const { n, now } = bench.model;
   const span = Math.max(1, net.ready - now);
-  for (let size = FIRST_SIZE; !bench.over; size = Math.ceil(size * 1.5)) {
+  for (let size = FIRST_SIZE; !bench.isOver(); size = Math.ceil(size * 1.5)) {
     const population = new Population(bench, random, size);
     population.start((member, keys) => {
       const width = member === 0 ? 0 : span * 0.4 * random.share();
       for (let i = 0; i < n; i++) keys[i] = net.lateFinish[i] + width * (random.share() - 0.5);
     });
-    while (!bench.over && population.idle < PATIENCE) if (!population.step()) break;
+    while (!bench.isOver() && population.idle < PATIENCE) if (!population.step()) break;
   }
 }
 
@@ -86,8 +86,8 @@ function roam(bench: Bench, net: Network, random: Random): void {
   const { n } = bench.model;
   const tails = Int32Array.from({ length: n }, (_, i) => Math.max(0, net.ready - net.lateFinish[i]));
   const near = new Neighbourhood(bench, random, tails);
-  while (!bench.over && bench.best !== null && n > 0) {
+  while (!bench.isOver() && bench.best !== null && n > 0) {
     near.settle(bench.best);
-    while (!bench.over && near.idle < ROAM) near.step();
+    while (!bench.isOver() && near.idle < ROAM) near.step();
   }
 }
