@@ -13,8 +13,8 @@ import type { Reach } from './reach.js';
  * Elapsed time is left out (it passes between turnouts too), which only weakens the bound.
  */
 export interface Load {
-  kind: 'tool' | 'people';
-  name: { tool: number } | { skills: number[]; people: number[] };
+  kind: 'tool' | 'people' | 'opening';
+  name: { tool: number } | { limit: number } | { skills: number[]; people: number[] };
   /** Steps: from working minute at[k] on there are there[k]; `sum[k]` before at[k]. */
   at: Float64Array;
   there: Float64Array;

@@ -133,6 +133,30 @@ describe('the earliest ready minute that is not ruled out', () => {
     expect(lowerBound(yard(tasks, { people })).ready).toBe(1060);
   });
 
+  it('opens one frame after the other where only one may be open', () => {
+    const elements = ['12', '13', '14'].map((name) => ({ id: name, name: `frame ${name}` }));
+    const openingLimits = [{ id: 'fore', name: 'fore body', elements: [0, 1, 2], atMost: 1 }];
+    const tasks = elements.flatMap((_, e) => [
+      task({ effort: { kind: 'fixed', minutes: 20 }, opens: [e], oneGo: false }),
+      task({ effort: { kind: 'elapsed', minutes: 500 } }),
+      task({ effort: { kind: 'fixed', minutes: 60 }, closes: [e], oneGo: false }),
+    ]);
+    const links = [0, 1, 3, 4, 6, 7].map((before) => ({
+      before,
+      after: before + 1,
+      relation: 'finish-to-start' as const,
+      lag: 0,
+      lagKind: 'working' as const,
+    }));
+    const free = lowerBound(yard(tasks, { elements, links }));
+    expect(free.ready).toBe(1060);
+    const bound = lowerBound(yard(tasks, { elements, links, openingLimits }));
+    expect(bound.ready).toBe(2040);
+    const begun = structuredClone(yard(tasks, { elements, links, openingLimits, now: 50 }));
+    for (const i of [0, 3]) begun.tasks[i].progress = { kind: 'under way', startedAt: 0 };
+    expect(lowerBound(begun).ready).toBeLessThan(NEVER);
+  });
+
   it('never counts on those who do not come, and says when there is no plan', () => {
     const people = [person([2, 0])];
     for (const stay of people[0].stays) stay.showUp = 0;

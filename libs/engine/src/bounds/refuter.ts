@@ -4,6 +4,7 @@ import type { Bottleneck } from '../plan.js';
 import type { Minute, Problem } from '../problem.js';
 import { Energy, type Windows } from './energy.js';
 import { loadsOf, mirrored, type Load } from './loads.js';
+import { openSpansOf, type OpenSpan } from './open-spans.js';
 import { Reach } from './reach.js';
 import { SkillLoad } from './skill-load.js';
 import { WholePieces } from './whole-pieces.js';
@@ -19,8 +20,9 @@ export class Refuter {
   readonly #pass: NetworkPass;
   readonly #reach: Reach;
   readonly #release: Int32Array;
-  readonly #windows: Windows;
-  readonly #turned: Windows;
+  /** Of tasks, and after them of open spans. */
+  #windows: Windows = windowsFor(0);
+  #turned: Windows = windowsFor(0);
   readonly #live: number[];
   /** The earliest ready minute with people and tools unlimited; NEVER where the turnouts run out. */
   readonly path: Minute;
@@ -29,21 +31,24 @@ export class Refuter {
   #made: Tests | null = null;
 
   constructor(readonly problem: Problem) {
-    const n = problem.tasks.length;
     this.calendar = new WorkCalendar(problem.turnouts);
     this.#reach = new Reach(problem, this.calendar);
     this.#pass = new NetworkPass(problem, this.#reach);
     if (this.#pass.circle) throw new RangeError('links go round in a circle');
     this.#release = this.#pass.release.slice();
     this.path = this.#pass.forward();
-    this.#windows = { from: new Float64Array(n), to: new Float64Array(n) };
-    this.#turned = { from: new Float64Array(n), to: new Float64Array(n) };
     this.#live = problem.tasks.flatMap((task, i) => (task.progress.kind === 'done' ? [] : [i]));
   }
 
   /** Made when first asked for: the critical path alone needs none of them. */
   get #tests(): Tests {
-    return (this.#made ??= testsFor(this.problem, this.#reach));
+    if (!this.#made) {
+      this.#made = testsFor(this.problem, this.#reach, this.#pass.order);
+      const size = this.problem.tasks.length + this.#made.spans.length;
+      this.#windows = windowsFor(size);
+      this.#turned = windowsFor(size);
+    }
+    return this.#made;
   }
 
   forget(): void {
@@ -61,8 +66,9 @@ export class Refuter {
   /** Some tool, or some people, have more to do between two minutes than they can. */
   byEnergy(deadline: Minute): boolean {
     if (this.byPath(deadline)) return true;
+    const { energies } = this.#tests;
     this.#read();
-    const failed = this.#tests.energies.find((energy) => !energy.holds(this.#windows));
+    const failed = energies.find((energy) => !energy.holds(this.#windows));
     if (failed) {
       const [from, to] = [this.calendar.startOf(failed.failedFrom), this.calendar.endOf(failed.failedTo)];
       this.bottleneck = bottleneckOf(failed, from, to);
@@ -83,30 +89,18 @@ export class Refuter {
   /** Everything together: each test narrows the windows for the others until nothing moves. */
   byNarrowing(deadline: Minute, rounds: number): boolean {
     if (this.byPath(deadline)) return true;
-    const { release, due } = this.#pass;
-    const raised = new Uint8Array(this.problem.tasks.length);
-    const lowered = new Uint8Array(this.problem.tasks.length);
+    const { energies, back, spans } = this.#tests;
+    const raised = new Uint8Array(this.#windows.from.length);
+    const lowered = new Uint8Array(this.#windows.from.length);
     for (let round = 0; round < rounds; round++) {
       this.#read();
       raised.fill(0);
       lowered.fill(0);
       if (!this.#pushPairs(raised, lowered)) return true;
-      for (const energy of this.#tests.energies) if (!energy.push(this.#windows, raised)) return true;
+      for (const energy of energies) if (!energy.push(this.#windows, raised)) return true;
       this.#turn();
-      for (const energy of this.#tests.back) if (!energy.push(this.#turned, lowered)) return true;
-      let moved = false;
-      for (const i of this.#live) {
-        if (this.problem.tasks[i].progress.kind === 'waiting' && raised[i]) {
-          release[i] = Math.max(release[i], this.calendar.startOf(this.#windows.from[i]));
-          moved = true;
-        }
-        if (lowered[i]) {
-          const to = Math.min(this.#windows.to[i], this.calendar.total - this.#turned.from[i]);
-          due[i] = Math.min(due[i], this.calendar.endOf(to));
-          moved = true;
-        }
-      }
-      if (!moved) break;
+      for (const energy of back) if (!energy.push(this.#turned, lowered)) return true;
+      if (!this.#write(raised, lowered, spans)) break;
       this.#pass.forward();
       if (!this.#windowsOpen(deadline)) return true;
     }
@@ -114,6 +108,34 @@ export class Refuter {
       this.#shortOfSlots() !== undefined ||
       this.#tests.skills.shortage(this.#pass.earlyStart, this.#pass.lateFinish) !== null
     );
+  }
+
+  /** Hands raised starts and lowered ends on to the network; false when none moved. */
+  #write(raised: Uint8Array, lowered: Uint8Array, spans: OpenSpan[]): boolean {
+    const { release, due } = this.#pass;
+    const { calendar } = this;
+    let moved = false;
+    const raise = (i: number, t: Minute) => {
+      if (this.problem.tasks[i].progress.kind !== 'waiting' || t <= release[i]) return;
+      release[i] = t;
+      moved = true;
+    };
+    const lower = (i: number, t: Minute) => {
+      if (t >= due[i]) return;
+      due[i] = t;
+      moved = true;
+    };
+    const latest = (at: number) => Math.min(this.#windows.to[at], calendar.total - this.#turned.from[at]);
+    for (const i of this.#live) {
+      if (raised[i]) raise(i, calendar.startOf(this.#windows.from[i]));
+      if (lowered[i]) lower(i, calendar.endOf(latest(i)));
+    }
+    spans.forEach(({ opener, closer }, k) => {
+      const at = this.problem.tasks.length + k;
+      if (raised[at]) raise(opener, calendar.endOf(this.#windows.from[at]));
+      if (lowered[at]) lower(closer, calendar.startOf(latest(at)));
+    });
+    return moved;
   }
 
   #shortOfSlots(): WholePieces | undefined {
@@ -137,12 +159,18 @@ export class Refuter {
       this.#windows.from[i] = this.calendar.worked(Math.max(earlyStart[i], this.problem.now));
       this.#windows.to[i] = this.calendar.worked(lateFinish[i]);
     }
+    this.#tests.spans.forEach(({ opener, closer }, k) => {
+      const at = this.problem.tasks.length + k;
+      this.#windows.from[at] = this.calendar.worked(Math.max(earlyStart[opener], this.problem.now));
+      this.#windows.to[at] = this.calendar.worked(lateFinish[closer]);
+    });
   }
 
   #turn(): void {
-    for (const i of this.#live) {
-      this.#turned.from[i] = this.calendar.total - this.#windows.to[i];
-      this.#turned.to[i] = this.calendar.total - this.#windows.from[i];
+    const { from, to } = this.#windows;
+    for (let i = 0; i < from.length; i++) {
+      this.#turned.from[i] = this.calendar.total - to[i];
+      this.#turned.to[i] = this.calendar.total - from[i];
     }
   }
 
@@ -173,7 +201,7 @@ function bottleneckOf(
   from: Minute,
   to: Minute,
 ): Bottleneck | null {
-  if ('tool' in load.name) return null;
+  if (!('people' in load.name)) return null;
   return { ...load.name, needed: Math.round(needed), there: Math.round(there), from, to };
 }
 
@@ -184,10 +212,16 @@ interface Tests {
   pieces: WholePieces[];
   skills: SkillLoad;
   pairs: Pair[];
+  spans: OpenSpan[];
 }
 
-function testsFor(problem: Problem, reach: Reach): Tests {
-  const loads = loadsOf(problem, reach);
+function windowsFor(size: number): Windows {
+  return { from: new Float64Array(size), to: new Float64Array(size) };
+}
+
+function testsFor(problem: Problem, reach: Reach, order: Int32Array): Tests {
+  const open = openSpansOf(problem, reach, order);
+  const loads = [...loadsOf(problem, reach), ...open.loads];
   const starts = Math.max(
     24,
     Math.min(400, Math.round(4e6 / (problem.tasks.length + 1) / (loads.length + 1))),
@@ -197,7 +231,8 @@ function testsFor(problem: Problem, reach: Reach): Tests {
     back: loads.map((load) => new Energy(mirrored(load), starts)),
     pieces: loads.map((load) => new WholePieces(problem, load, reach.calendar)),
     skills: new SkillLoad(problem, reach),
-    pairs: pairsOf(loads, problem),
+    pairs: pairsOf(loads, problem.tasks.length + open.spans.length),
+    spans: open.spans,
   };
 }
 
@@ -212,8 +247,7 @@ interface Pair {
 const MOST_IN_PAIRS = 200;
 
 /** Tasks in one piece that ask together for more than there ever is of something. */
-function pairsOf(loads: Load[], problem: Problem): Pair[] {
-  const n = problem.tasks.length;
+function pairsOf(loads: Load[], size: number): Pair[] {
   const pairs = new Map<number, Pair>();
   for (const load of loads) {
     const items = load.items.filter((item) => item.whole);
@@ -222,7 +256,7 @@ function pairsOf(loads: Load[], problem: Problem): Pair[] {
       for (const other of items.slice(k + 1)) {
         if (one.height + other.height <= load.most) continue;
         const [x, y] = one.task < other.task ? [one, other] : [other, one];
-        pairs.set(x.task * n + y.task, { a: x.task, b: y.task, minutesA: x.minutes, minutesB: y.minutes });
+        pairs.set(x.task * size + y.task, { a: x.task, b: y.task, minutesA: x.minutes, minutesB: y.minutes });
       }
     });
   }

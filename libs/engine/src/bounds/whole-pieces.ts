@@ -24,15 +24,15 @@ export class WholePieces {
     readonly load: Load,
     readonly calendar: WorkCalendar,
   ) {
-    const items = load.items.filter((item) => item.whole);
+    const items = load.kind === 'opening' ? [] : load.items.filter((item) => item.whole);
     this.#task = Int32Array.from(items, (item) => item.task);
     this.#height = Float64Array.from(items, (item) => item.height);
     this.#minutes = Float64Array.from(items, (item) => item.minutes);
     const { name } = load;
     this.#there = problem.turnouts.map(({ start, end }) =>
-      'tool' in name ? [{ from: start, to: end, count: load.most }] : [],
+      load.kind === 'tool' ? [{ from: start, to: end, count: load.most }] : [],
     );
-    if (!('tool' in name)) {
+    if ('people' in name) {
       for (const p of name.people) {
         for (const { turnout, from, to, showUp } of problem.people[p].stays) {
           if (showUp > 0) this.#there[turnout].push({ from, to, count: 1 });
