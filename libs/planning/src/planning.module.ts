@@ -4,6 +4,7 @@ import { RepairModule } from '@ribband/repair';
 import { RosterModule } from '@ribband/roster';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
 import { YardLoader } from './compute/load-yard.js';
+import { Overtaken } from './compute/overtaken.js';
 import { PlanHandler } from './compute/plan.handler.js';
 import { PlanningSettings } from './compute/settings.js';
 import { DemoYard } from './demo/demo-yard.service.js';
@@ -25,6 +26,7 @@ import { YardResolver } from './yard/yard.resolver.js';
     { provide: PlanningSettings, useFactory: () => PlanningSettings.read(process.env) },
     YardLoader,
     PlanHandler,
+    Overtaken,
     PlanShelf,
     Plans,
     Weeks,

@@ -1,9 +1,10 @@
-import { scratchKinds } from '@ribband/platform';
+import { localToInstant, scratchKinds, YardClock } from '@ribband/platform';
 import { TestHouse } from '../planning.fixture.js';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { Plans } from '../plans/plans.service.js';
 import { smallYard } from '../yard/small-yard.fixture.js';
 import { YardBook } from '../yard/yard-book.service.js';
+import { Overtaken } from './overtaken.js';
 import { replay } from './replay.js';
 
 describe.each(scratchKinds())('a plan of the small yard on %s', (kind) => {
@@ -26,6 +27,22 @@ describe.each(scratchKinds())('a plan of the small yard on %s', (kind) => {
     );
     expect(plan?.daysToSpare).toBeGreaterThan(0);
     expect(await house.app.get(PlanShelf).inForce(house.organisationId)).not.toBeNull();
+  });
+
+  it('is asked for anew when a turnout has gone by, once, however many look', async () => {
+    await house.settled();
+    const overtaken = house.app.get(Overtaken);
+    await overtaken.look();
+    expect(await house.settled()).toHaveLength(1);
+    const evening = localToInstant('2027-03-06', '18:00', 'America/Los_Angeles');
+    await house.database.write((manager) =>
+      house.app.get(YardClock).set(manager, house.organisationId, evening),
+    );
+    await Promise.all([overtaken.look(), overtaken.look()]);
+    const jobs = await house.settled();
+    expect(jobs.map((job) => job.why)).toEqual(['a yard was read in', 'a turnout went by']);
+    await overtaken.look();
+    expect(await house.settled()).toHaveLength(2);
   });
 
   it('comes out the same when it is computed again from what was kept', async () => {

@@ -5,6 +5,7 @@ import { PlanShelf } from '../plans/plan-shelf.service.js';
 import type { PlanInput } from '../plans/plan-input.js';
 import { buildProblem } from '../problem/build-problem.js';
 import { records } from '../problem/yard-records.fixture.js';
+import { PlanEntity } from '../plans/plan.entity.js';
 import { publish } from './publish.js';
 
 const { problem, epochAt, linkIds } = buildProblem(records());
@@ -82,6 +83,25 @@ describe.each(scratchKinds())('putting a plan in force on %s', (kind) => {
     expect(await put(5, ready(901))).toBeNull();
     await put(5, ready(800));
     expect(await inForce()).toEqual([5, 800]);
+  });
+
+  it('keeps the last twenty besides the one in force, and those that people were posted from', async () => {
+    const first = await put(1, ready(900));
+    await house.database.write((manager) =>
+      manager.query(
+        `INSERT INTO turnout (id, "organisationId", version, "heldOn", "startTime", "endTime", "startsAt", "endsAt")
+         VALUES ('turnout_1', '${house.organisationId}', 1, '2027-03-06', '09:00', '14:00', 0, 1)`,
+      ),
+    );
+    await house.database.write((manager) =>
+      manager.query(
+        `INSERT INTO place (id, "organisationId", "turnoutId", "taskId", version, level, state, "startsAt", "endsAt", "planId")
+         VALUES ('place_1', '${house.organisationId}', 'turnout_1', 'task_1', 1, 0, 'posted', 0, 1, '${first?.id ?? ''}')`,
+      ),
+    );
+    for (let revision = 2; revision <= 30; revision++) await put(revision, ready(900));
+    const kept = await house.database.read.find(PlanEntity, { order: { revision: 'ASC' } });
+    expect(kept.map((plan) => plan.revision)).toEqual([1, ...Array.from({ length: 21 }, (_, i) => 10 + i)]);
   });
 
   it('ends with the newest and best of many that are put at once', async () => {
