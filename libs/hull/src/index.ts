@@ -106,3 +106,4 @@ export {
   type ShellMap,
 } from './shell/shell-map.js';
 export { overridesNeeded, type OverrideNeeded } from './scope/overrides-needed.js';
+export { QR_MOST_BYTES, qrCode, type QrCode } from './tags/qr-code.js';

@@ -86,7 +86,7 @@ describe('limits that a scope cannot keep', () => {
       first: fc.integer({ min: 2, max: 40 }),
       more: fc.integer({ min: 0, max: 3 }),
       side: fc.constantFrom('port' as const, 'starboard' as const),
-      pieces: fc.constantFrom([3], [4], [3, 4], [2, 3, 4]),
+      pieces: fc.constantFrom<number[]>([3], [4], [3, 4], [2, 3, 4]),
     });
     let done = 0;
     fc.assert(
