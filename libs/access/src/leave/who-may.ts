@@ -111,7 +111,7 @@ export function whoMayTable(operations: DeclaredOperation[]): string {
   return [
     '# Who may call what',
     '',
-    'Made from the operations themselves (`npm run who-may`); what a role may see and change within an operation is',
+    'Made from the operations themselves (`npm run schema`); what a role may see and change within an operation is',
     'decided on the first line of its use case.',
     '',
     line(head),

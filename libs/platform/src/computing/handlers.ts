@@ -20,9 +20,9 @@ export class ComputeHandlers {
     }
     const problems: string[] = [];
     for (const name of computeJobNames) {
-      const all = found.get(name) ?? [];
-      if (all.length !== 1) problems.push(`the computing job "${name}" has ${all.length || 'no'} handlers`);
-      else this.handlers.set(name, all[0] as ComputeHandler);
+      const [handler, ...others] = found.get(name) ?? [];
+      if (handler && others.length === 0) this.handlers.set(name, handler);
+      else problems.push(`the computing job "${name}" has ${handler ? others.length + 1 : 'no'} handlers`);
     }
     if (problems.length > 0) throw new Error(`Cannot start: ${problems.join('; ')}`);
   }
