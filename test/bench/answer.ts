@@ -33,7 +33,8 @@ export function answers(files: string[], options: Options, print: (line: string)
   return failed;
 }
 
-function answer(file: string, { schedules, seconds, seed }: Options): Answer {
+/** @throws BadFile, or the file system's own error, where the file can't be read */
+export function answer(file: string, { schedules, seconds, seed }: Options): Answer {
   const instance = readInstance(file, readFileSync(file, 'utf8'));
   const problem = toProblem(instance);
   const begun = performance.now();
@@ -54,4 +55,17 @@ function answer(file: string, { schedules, seconds, seed }: Options): Answer {
     schedules: plan.schedules,
     seconds: Math.round(spent() * 1000) / 1000,
   };
+}
+
+/** Options as they are written on the command line. @throws Error that names the option */
+export function optionsFrom(values: Record<string, string | boolean | undefined>): Options {
+  const number = (name: string): number | undefined => {
+    const text = values[name];
+    if (text === undefined) return undefined;
+    const value = Number(text);
+    if (text === '' || !(value >= 0))
+      throw new Error(`--${name} must be a number, 0 or more, is "${String(text)}"`);
+    return value;
+  };
+  return { schedules: number('schedules'), seconds: number('seconds'), seed: number('seed') ?? 1 };
 }

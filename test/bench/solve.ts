@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { answers, type Options } from './answer.js';
+import { answers, optionsFrom, type Options } from './answer.js';
 
 /**
  * `npm run --silent solve -- [--schedules N] [--seconds S] [--seed K] FILE...`
@@ -8,18 +8,6 @@ import { answers, type Options } from './answer.js';
  * be read gives `{"file","error"}`, and exit code 1 at the end; a wrong option gives 2.
  */
 const USAGE = 'use: npm run --silent solve -- [--schedules N] [--seconds S] [--seed K] FILE...';
-
-function optionsFrom(values: Record<string, string | boolean | undefined>): Options {
-  const number = (name: string): number | undefined => {
-    const text = values[name];
-    if (text === undefined) return undefined;
-    const value = Number(text);
-    if (text === '' || !(value >= 0))
-      throw new Error(`--${name} must be a number, 0 or more, is "${String(text)}"`);
-    return value;
-  };
-  return { schedules: number('schedules'), seconds: number('seconds'), seed: number('seed') ?? 1 };
-}
 
 function main(): number {
   let options: Options;
