@@ -225,6 +225,21 @@ describe('a yard from its file to a replanned week', () => {
         (place) => place.state === 'POSTED' && place.hand === null && place.task.id === asked?.task.id,
       ).length,
     ).toBeGreaterThan(0);
+    interface Seen {
+      places: { why: string | null; hand: { name: string } | null; task: { planned: unknown } }[];
+    }
+    const { turnouts, openPlaces } = await hand.query<{
+      turnouts: Seen[];
+      openPlaces: { place: { id: string; hand: unknown }; cautions: { words: string }[] }[];
+    }>(`{ turnouts(from: "2027-03-08", to: "2027-03-14") { places { why hand { name } task { planned { heldBy } } } }
+      openPlaces { place { id hand { name } } cautions { words } alongside { name } } }`);
+    const others = turnouts
+      .flatMap((turnout) => turnout.places)
+      .filter((place) => place.hand?.name !== 'Lachlan Birse');
+    expect(others.length).toBeGreaterThan(5);
+    for (const place of others) expect([place.why, place.task.planned]).toEqual([null, null]);
+    expect(openPlaces.length).toBeGreaterThan(0);
+    for (const open of openPlaces) expect([open.place.hand, open.cautions.length > 0]).toEqual([null, true]);
     const refused = await hand.send('{ volunteers { nodes { name } } }');
     expect(refused.data).toBeNull();
     await hand.close();
