@@ -1,5 +1,3 @@
-import { graphql } from '../gql/gql.js';
-import type { DaysQuery } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
@@ -9,53 +7,8 @@ import { capital } from '../words/amounts.js';
 import { sayShortDay } from '../words/dates.js';
 import { sayAttendance, sayException } from '../words/attendance.js';
 import { EditDays } from './edit-days.js';
+import { DaysQuestion, type Person } from './days.question.js';
 import './days.css';
-
-const DaysQuestion = graphql(`
-  query Days($id: ID!) {
-    volunteer(id: $id) {
-      id
-      version
-      name
-      skills {
-        level
-        levelWords
-        signedOffBy
-        skill {
-          id
-          name
-        }
-      }
-      cards {
-        expiresOn
-        countsToday
-        issuer
-        kind {
-          id
-          name
-        }
-      }
-      availability {
-        rules {
-          rule
-          startsOn
-          untilOn
-          from
-          to
-        }
-        exceptions {
-          fromOn
-          toOn
-          canCome
-          from
-          to
-        }
-      }
-    }
-  }
-`);
-
-export type Person = NonNullable<DaysQuery['volunteer']>;
 
 /** When someone can come; one's own when no volunteer is named. */
 export function Days({ volunteerId }: { volunteerId: string | null }) {

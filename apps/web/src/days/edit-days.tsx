@@ -8,7 +8,7 @@ import { sayAttendance, sayException, type Exception, type Rule } from '../words
 import { capital } from '../words/amounts.js';
 import { AddAway } from './add-away.js';
 import { AddRule } from './add-rule.js';
-import type { Person } from './days.js';
+import type { Person } from './days.question.js';
 
 const SetAvailabilityDeed = graphql(`
   mutation SetAvailability(
@@ -96,7 +96,14 @@ function Kept({ items, none, busy, take }: KeptProps) {
       {items.map((words, index) => (
         <li key={words}>
           <span>{words}</span>
-          <button type="button" className="quiet" disabled={busy} onClick={() => take(index)}>
+          <button
+            type="button"
+            className="quiet"
+            disabled={busy}
+            onClick={() => {
+              take(index);
+            }}
+          >
             Take away<span className="unseen">: {words}</span>
           </button>
         </li>

@@ -7,7 +7,7 @@ import { Field } from '../parts/field.js';
 import { useQuestionFocus } from '../parts/focus.js';
 import { sayDay } from '../words/dates.js';
 import { PlaceWords } from './place-words.js';
-import type { Mine } from './places.js';
+import type { Mine } from './places.question.js';
 import { useTake } from './take.js';
 
 const LeavePlaceDeed = graphql(`
@@ -58,13 +58,27 @@ export function MyPlace({ place, notice, settle }: MyPlaceProps) {
             id={`${place.id}-reason`}
             label="Why (if you like to say)"
             value={reason}
-            onChange={(event) => setReason(event.target.value)}
+            onChange={(event) => {
+              setReason(event.target.value);
+            }}
           />
           <div className="buttons">
-            <button type="button" ref={no} className="deed" onClick={leave} disabled={leaving.busy}>
+            <button
+              type="button"
+              ref={no}
+              className="deed"
+              onClick={() => void leave()}
+              disabled={leaving.busy}
+            >
               {leaving.busy ? 'Leaving…' : 'Leave this place'}
             </button>
-            <button type="button" className="quiet" onClick={() => setAsking(false)}>
+            <button
+              type="button"
+              className="quiet"
+              onClick={() => {
+                setAsking(false);
+              }}
+            >
               Keep it
             </button>
           </div>
@@ -75,7 +89,7 @@ export function MyPlace({ place, notice, settle }: MyPlaceProps) {
             <button
               type="button"
               className="deed"
-              onClick={take}
+              onClick={() => void take()}
               disabled={taking.busy}
               aria-describedby={`${place.id}-what`}
             >
@@ -86,7 +100,9 @@ export function MyPlace({ place, notice, settle }: MyPlaceProps) {
             type="button"
             ref={opener}
             className="quiet"
-            onClick={() => setAsking(true)}
+            onClick={() => {
+              setAsking(true);
+            }}
             aria-describedby={`${place.id}-what`}
           >
             I can’t come

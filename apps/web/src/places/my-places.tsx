@@ -5,7 +5,7 @@ import { Nothing } from '../parts/asked.js';
 import { Section } from '../parts/page.js';
 import { sayPosition } from '../words/tasks.js';
 import { MyPlace } from './my-place.js';
-import type { Mine } from './places.js';
+import type { Mine } from './places.question.js';
 
 interface MyPlacesProps {
   places: Mine[];

@@ -4,7 +4,7 @@ import { useQuestionFocus } from '../parts/focus.js';
 import { capital, list, sayNumber } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
 import { PlaceWords } from './place-words.js';
-import type { Open } from './places.js';
+import type { Open } from './places.question.js';
 import { useTake } from './take.js';
 
 interface OpenPlaceProps {
@@ -44,7 +44,7 @@ export function OpenPlace({ alike, notice, asking, ask, putAway, settle }: OpenP
       <Cautions cautions={cautions} notice={notice} level="h4" />
       {asking ? (
         <div className="buttons asking">
-          <button type="button" ref={yes} className="deed" onClick={take} disabled={busy}>
+          <button type="button" ref={yes} className="deed" onClick={() => void take()} disabled={busy}>
             {busy ? 'Taking it…' : 'Yes, I will be there'}
           </button>
           <button type="button" className="quiet" onClick={putAway}>
@@ -57,7 +57,9 @@ export function OpenPlace({ alike, notice, asking, ask, putAway, settle }: OpenP
             type="button"
             ref={opener}
             className="deed"
-            onClick={() => ask(false)}
+            onClick={() => {
+              ask(false);
+            }}
             aria-describedby={`${place.id}-what`}
           >
             Take this place

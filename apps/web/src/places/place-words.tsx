@@ -1,6 +1,6 @@
 import { useYard } from '../live/yard.js';
 import { sayDay, sayDistance, timeOf } from '../words/dates.js';
-import type { Mine } from './places.js';
+import type { Mine } from './places.question.js';
 
 /** When and where: the first lines of every place. */
 export function PlaceWords({ place }: { place: Mine }) {

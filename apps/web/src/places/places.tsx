@@ -1,6 +1,4 @@
 import { useEffect, useState } from 'react';
-import { graphql } from '../gql/gql.js';
-import type { PlacesQuery } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
 import type { Outcome } from '../live/deed.js';
 import { Answer } from '../parts/answer.js';
@@ -12,58 +10,8 @@ import { count } from '../words/amounts.js';
 import { gatherAlike } from './alike.js';
 import { MyPlaces } from './my-places.js';
 import { OpenPlace } from './open-place.js';
+import { PlacesQuestion, type Open } from './places.question.js';
 import './places.css';
-
-const PlacesQuestion = graphql(`
-  query Places {
-    myPlaces {
-      ...MyPlace
-    }
-    openPlaces {
-      alongside {
-        volunteerId
-        name
-      }
-      cautions {
-        words
-        basis
-      }
-      place {
-        ...MyPlace
-      }
-    }
-    safetyNotice
-  }
-  fragment MyPlace on Place {
-    id
-    state
-    startsAt
-    endsAt
-    why
-    skill {
-      id
-      name
-    }
-    turnout {
-      id
-      on
-      startTime
-      endTime
-    }
-    task {
-      id
-      title
-      position
-      cautionLines {
-        words
-        basis
-      }
-    }
-  }
-`);
-
-export type Mine = PlacesQuery['myPlaces'][number];
-export type Open = PlacesQuery['openPlaces'][number];
 
 /** What somebody is about to take: when it leaves the list meanwhile, and not by their own yes, they are told. */
 interface Pending {

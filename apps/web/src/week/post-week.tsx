@@ -5,7 +5,7 @@ import { useDeed, type Outcome } from '../live/deed.js';
 import { useYard } from '../live/yard.js';
 import { Answer } from '../parts/answer.js';
 import { count } from '../words/amounts.js';
-import type { WeekOfTurnouts } from './week.js';
+import type { WeekOfTurnouts } from './week.question.js';
 
 const PostWeekDeed = graphql(`
   mutation PostWeek($weekOf: LocalDate!, $planId: ID!) {
@@ -61,7 +61,7 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
         <p>{sayPosted(week)}</p>
       ) : mayPost && planId ? (
         <>
-          <button type="button" className="deed" onClick={post} disabled={busy}>
+          <button type="button" className="deed" onClick={() => void post()} disabled={busy}>
             {busy ? 'Posting…' : 'Post this week'}
           </button>
           <p className="hint">

@@ -2,7 +2,7 @@ import { to } from '../live/route.js';
 import { list } from '../words/amounts.js';
 import { byTask, sayAnswer, sayOpen, type Standing } from './roster.js';
 import { TurnoutTop } from './turnout-top.js';
-import type { Turnout } from './week.js';
+import type { Turnout } from './week.question.js';
 
 type Place = Turnout['turnout']['places'][number];
 

@@ -4,7 +4,7 @@ import { list } from '../words/amounts.js';
 import { timeOf } from '../words/dates.js';
 import { isMissing } from './roster.js';
 import { TurnoutTop } from './turnout-top.js';
-import type { Turnout } from './week.js';
+import type { Turnout } from './week.question.js';
 
 /** One turnout as the plan would have it: each piece of work, who is on it and why, and what is missing. */
 export function ProposedTurnout({ proposed }: { proposed: Turnout }) {

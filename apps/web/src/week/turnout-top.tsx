@@ -1,6 +1,6 @@
 import { useYard } from '../live/yard.js';
 import { sayDay, sayDistance } from '../words/dates.js';
-import type { Turnout } from './week.js';
+import type { Turnout } from './week.question.js';
 
 /** The head of one turnout: its day, its hours, and what must be seen to before it. */
 export function TurnoutTop({ turnout, notices }: { turnout: Turnout['turnout']; notices: string[] }) {

@@ -1,5 +1,3 @@
-import { graphql } from '../gql/gql.js';
-import type { WeekQuery } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
@@ -12,86 +10,8 @@ import { PostWeek } from './post-week.js';
 import { PostedTurnout } from './posted-turnout.js';
 import { ProposedTurnout } from './proposed-turnout.js';
 import { isMissing } from './roster.js';
+import { WeekQuestion, type WeekOfTurnouts } from './week.question.js';
 import './week.css';
-
-const WeekQuestion = graphql(`
-  query Week($weekOf: LocalDate) {
-    weekProposal(weekOf: $weekOf) {
-      weekOf
-      planId
-      posted
-      turnouts {
-        ...Proposed
-      }
-    }
-    safetyNotice
-  }
-  fragment Proposed on ProposedTurnout {
-    notices
-    unplaced {
-      volunteerId
-      name
-    }
-    turnout {
-      ...TurnoutWithPlaces
-    }
-    work {
-      startsAt
-      endsAt
-      gaps
-      cautions
-      task {
-        id
-        title
-        position
-      }
-      crew {
-        why
-        hand {
-          volunteerId
-          name
-        }
-        skill {
-          id
-          name
-        }
-      }
-    }
-  }
-  fragment TurnoutWithPlaces on Turnout {
-    id
-    on
-    startTime
-    endTime
-    note
-    cancelled
-    cancelReason
-    version
-    places {
-      id
-      state
-      why
-      startsAt
-      endsAt
-      task {
-        id
-        title
-        position
-      }
-      hand {
-        volunteerId
-        name
-      }
-      skill {
-        id
-        name
-      }
-    }
-  }
-`);
-
-export type WeekOfTurnouts = WeekQuery['weekProposal'];
-export type Turnout = WeekOfTurnouts['turnouts'][number];
 
 export function Week({ weekOf }: { weekOf: string | null }) {
   const { today } = useYard();

@@ -1,7 +1,7 @@
 import { useYard } from '../live/yard.js';
 import { sayMinutes } from '../words/amounts.js';
 import { dayOf, sayShortDay } from '../words/dates.js';
-import type { Task } from './task-page.js';
+import type { Task } from './task.question.js';
 
 /** What has been entered for a task and what the shipwright said to it, newest first. */
 export function Tallies({ task }: { task: Task }) {

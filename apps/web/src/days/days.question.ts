@@ -1,0 +1,48 @@
+import { graphql } from '../gql/gql.js';
+import type { DaysQuery } from '../gql/graphql.js';
+
+export const DaysQuestion = graphql(`
+  query Days($id: ID!) {
+    volunteer(id: $id) {
+      id
+      version
+      name
+      skills {
+        level
+        levelWords
+        signedOffBy
+        skill {
+          id
+          name
+        }
+      }
+      cards {
+        expiresOn
+        countsToday
+        issuer
+        kind {
+          id
+          name
+        }
+      }
+      availability {
+        rules {
+          rule
+          startsOn
+          untilOn
+          from
+          to
+        }
+        exceptions {
+          fromOn
+          toOn
+          canCome
+          from
+          to
+        }
+      }
+    }
+  }
+`);
+
+export type Person = NonNullable<DaysQuery['volunteer']>;

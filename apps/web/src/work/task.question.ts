@@ -1,0 +1,126 @@
+import { graphql } from '../gql/gql.js';
+import type { TaskQuery } from '../gql/graphql.js';
+
+export const TaskQuestion = graphql(`
+  query Task($id: ID!) {
+    task(id: $id) {
+      id
+      version
+      title
+      position
+      state
+      held
+      notBefore
+      crewMin
+      crewEfficient
+      crewMax
+      leastAge
+      oneGo
+      setUpMinutes
+      cautionLines {
+        words
+        basis
+      }
+      safetyNotice
+      estimate {
+        ...EstimateWords
+      }
+      seats {
+        id
+        count
+        levelWords
+        skill {
+          id
+          name
+        }
+      }
+      cards {
+        id
+        name
+      }
+      follows {
+        ...LinkWords
+      }
+      leadsTo {
+        ...LinkWords
+      }
+      tallies {
+        id
+        on
+        count
+        minutes
+        finished
+        note
+        correctedById
+        hand {
+          volunteerId
+          name
+        }
+      }
+      saySos {
+        id
+        verdict
+        note
+        saidBy
+        yardAt
+        countBack
+      }
+      planned {
+        startsAt
+        endsAt
+        floatWords
+        heldBy
+      }
+    }
+  }
+  fragment LinkWords on Link {
+    id
+    version
+    relation
+    lagMinutes
+    lagKind
+    sentence
+    before {
+      id
+      title
+      position
+      state
+    }
+    after {
+      id
+      title
+      position
+      state
+    }
+  }
+  fragment EstimateWords on Estimate {
+    __typename
+    ... on CountEstimate {
+      unit
+      count
+      countDone
+      countLeft
+      perPersonHour {
+        low
+        likely
+        high
+      }
+    }
+    ... on WorkEstimate {
+      personMinutes {
+        low
+        likely
+        high
+      }
+    }
+    ... on TimeEstimate {
+      minutes {
+        low
+        likely
+        high
+      }
+    }
+  }
+`);
+
+export type Task = NonNullable<TaskQuery['task']>;
