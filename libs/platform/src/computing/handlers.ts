@@ -11,19 +11,19 @@ export class ComputeHandlers {
 
   /** Finds the handlers. @throws when a job has none, or two: such a process must not start */
   collect(): void {
-    const found = new Map<string, ComputeHandler[]>();
+    const counts = new Map<string, number>();
     for (const provider of this.discovery.getProviders()) {
       const name = provider.metatype
         ? (Reflect.getMetadata(computeJobKey, provider.metatype) as ComputeJobName | undefined)
         : undefined;
-      if (name) found.set(name, [...(found.get(name) ?? []), provider.instance as ComputeHandler]);
+      if (!name) continue;
+      counts.set(name, (counts.get(name) ?? 0) + 1);
+      this.handlers.set(name, provider.instance as ComputeHandler);
     }
-    const problems: string[] = [];
-    for (const name of computeJobNames) {
-      const [handler, ...others] = found.get(name) ?? [];
-      if (handler && others.length === 0) this.handlers.set(name, handler);
-      else problems.push(`the computing job "${name}" has ${handler ? others.length + 1 : 'no'} handlers`);
-    }
+    const problems = computeJobNames
+      .map((name) => ({ name, count: counts.get(name) ?? 0 }))
+      .filter(({ count }) => count !== 1)
+      .map(({ name, count }) => `the computing job "${name}" has ${count || 'no'} handlers`);
     if (problems.length > 0) throw new Error(`Cannot start: ${problems.join('; ')}`);
   }
 
