@@ -1,5 +1,5 @@
 import type { Hold, Segment } from '../plan.js';
-import type { Minute, Seat, Task } from '../problem.js';
+import type { Minute, Seat, Stay, Task } from '../problem.js';
 import { bindsEnd, passesByItself, startsFrom, type Draft } from './draft.js';
 
 /**
@@ -11,6 +11,7 @@ export class Holds {
   readonly #opener: number[];
   readonly #closer: number[];
   readonly #linksInto: number[][];
+  #stays: { person: number; stay: Stay }[][] = [];
 
   constructor(draft: Draft) {
     const { problem } = draft;
@@ -211,31 +212,44 @@ export class Holds {
     return { kind: 'skill', skill: all[0].seat.skill, task: all[0].busy.task };
   }
 
+  /** Who is expected at turnout w, in order of people. */
+  #comers(w: number): { person: number; stay: Stay }[] {
+    if (this.#stays.length === 0) {
+      const { turnouts, people } = this.#draft.problem;
+      this.#stays = turnouts.map(() => []);
+      people.forEach(({ stays }, person) => {
+        for (const stay of stays) if (stay.showUp > 0) this.#stays[stay.turnout].push({ person, stay });
+      });
+    }
+    return this.#stays[w];
+  }
+
   /** Who could take a seat (or lend a hand) in [from, to): free, or busy with which task; the last to be free first. */
   #who(task: Task, seat: Seat | null, w: number, from: Minute, to: Minute, i: number) {
     const { problem, segments, ofTurnout } = this.#draft;
     const free: number[] = [];
     const busy: { person: number; task: number; end: Minute }[] = [];
     const wanted = seat ? [...task.clearances, ...seat.clearances] : task.clearances;
-    problem.people.forEach((person, p) => {
-      if (seat && person.levels[seat.skill] < seat.level) return;
+    const doing = new Map<number, Segment>();
+    for (const k of ofTurnout[w]) {
+      const one = segments[k];
+      if (one.task === i || one.start >= to || one.end <= from || one.end === one.start) continue;
+      for (const hand of one.crew) if (!doing.has(hand.person)) doing.set(hand.person, one);
+    }
+    for (const { person: p, stay } of this.#comers(w)) {
+      if (stay.from > from || to > stay.to) continue;
+      const person = problem.people[p];
+      if (seat && person.levels[seat.skill] < seat.level) continue;
       const cleared = wanted.every((clearance) =>
         person.clearances.some(
           (one) => one.clearance === clearance && (one.until === null || one.until >= to - 1),
         ),
       );
-      if (!cleared) return;
-      const there = person.stays.some(
-        (stay) => stay.turnout === w && stay.showUp > 0 && stay.from <= from && to <= stay.to,
-      );
-      if (!there) return;
-      const other = ofTurnout[w]
-        .map((k) => segments[k])
-        .filter((one) => one.task !== i && one.start < to && one.end > from && one.end > one.start)
-        .find((one) => one.crew.some((hand) => hand.person === p));
+      if (!cleared) continue;
+      const other = doing.get(p);
       if (other) busy.push({ person: p, task: other.task, end: other.end });
       else free.push(p);
-    });
+    }
     busy.sort((a, b) => a.end - b.end || a.person - b.person);
     return { free, busy };
   }

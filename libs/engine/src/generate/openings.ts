@@ -6,40 +6,56 @@ import type { Minute } from '../problem.js';
  * What lies open during a pass, and the look-ahead that keeps a way to close it.
  *
  * An element is open from its opener's start; until its closer is placed it counts as open for ever. Before an
- * opener is placed there must be an order of all tasks still to come in which every limit is kept ("safe" in the
- * sense of the banker's problem, Dijkstra 1965). One such order is always at hand: it starts as `Safe.first` and is
- * replaced whenever another opener goes first. Tasks that open nothing may always go earlier than it says.
+ * opener is placed there must be an order of all that is still to be opened and shut in which every limit is kept
+ * ("safe" in the sense of the banker's problem, Dijkstra 1965). One such order is always at hand and is replaced
+ * whenever another opener goes first. Only openers and closers matter for it: all other tasks can go any time.
  */
 export class OpenElements {
   readonly #model: Model;
   readonly #open: Int32Array;
   readonly #shut: Int32Array;
   readonly #placed: Uint8Array;
-  readonly #first: Int32Array | null = null;
+  /** Openers and closers of elements that a limit may bind, and which of them must directly come before and after. */
+  readonly #gatesAll: Int32Array;
+  readonly #before: Int32Array[];
+  readonly #after: Int32Array[];
+  readonly #indexOf: Int32Array;
+  /** A safe order to begin with, the one now in force, and room for the next; indices into `#gatesAll`. */
+  #first: Int32Array | null = null;
   readonly #safe: Int32Array;
   readonly #next: Int32Array;
   readonly #waits: Int32Array;
   readonly #counts: Int32Array;
   readonly #limitsOf: number[][];
   #head = 0;
-  /** Of the last `from`: limit that set the minute, or -1, and the element whose closing it waited for. */
-  heldLimit = -1;
-  heldElement = -1;
 
   constructor(model: Model) {
-    const { n } = model;
+    const { openings, n } = model;
     const elements = model.problem.elements.length;
     this.#model = model;
     this.#open = new Int32Array(elements);
     this.#shut = new Int32Array(elements);
     this.#placed = new Uint8Array(n);
-    this.#safe = new Int32Array(n);
-    this.#next = new Int32Array(n);
-    this.#waits = new Int32Array(n);
-    this.#counts = new Int32Array(model.openings.limits.length);
+    this.#counts = new Int32Array(openings.limits.length);
     this.#limitsOf = Array.from({ length: elements }, (_, e) =>
-      model.openings.limits.flatMap((limit, l) => (limit.elements.includes(e) ? [l] : [])),
+      openings.limits.flatMap((limit, l) => (limit.elements.includes(e) ? [l] : [])),
     );
+    const gates = this.active
+      ? model.order.filter((i) => openings.opens[i].length + openings.closes[i].length > 0)
+      : [];
+    this.#gatesAll = Int32Array.from(gates);
+    const size = gates.length;
+    this.#safe = new Int32Array(size);
+    this.#next = new Int32Array(size);
+    this.#waits = new Int32Array(size);
+    this.#indexOf = new Int32Array(n).fill(-1);
+    this.#gatesAll.forEach((i, g) => (this.#indexOf[i] = g));
+    this.#before = nearest(model, this.#gatesAll, this.#indexOf);
+    const after: number[][] = Array.from({ length: size }, () => []);
+    this.#before.forEach((row, g) => {
+      for (const b of row) after[b].push(g);
+    });
+    this.#after = after.map((row) => Int32Array.from(row));
     this.reset();
     if (this.active) this.#first = this.#someOrder();
     this.reset();
@@ -77,17 +93,16 @@ export class OpenElements {
 
   /** May task i, all tasks before it being placed, be the next opener? */
   mayOpen(i: number): boolean {
-    const { n } = this.#model;
     this.#count();
     if (!this.#fits(i)) return false;
-    while (
-      this.#head < n &&
-      (this.#placed[this.#safe[this.#head]] || !this.opensAny(this.#safe[this.#head]))
-    ) {
-      this.#head++;
+    const size = this.#safe.length;
+    for (; this.#head < size; this.#head++) {
+      const task = this.#gatesAll[this.#safe[this.#head]];
+      if (this.#placed[task] === 0 && this.opensAny(task)) break;
     }
-    if (this.#head < n && this.#safe[this.#head] === i) return true;
-    if (!this.#order(i, this.#safe)) return false;
+    const g = this.#indexOf[i];
+    if (this.#head < size && this.#safe[this.#head] === g) return true;
+    if (!this.#order(g, this.#safe)) return false;
     this.#safe.set(this.#next);
     this.#head = 0;
     return true;
@@ -96,7 +111,6 @@ export class OpenElements {
   /** Earliest start, t at least, from which on opening what i opens passes no limit. */
   from(i: number, t: Minute): Minute {
     const { opens, limits } = this.#model.openings;
-    this.heldLimit = -1;
     let from = t;
     for (let l = 0; l < limits.length; l++) {
       const { elements, atMost } = limits[l];
@@ -115,8 +129,6 @@ export class OpenElements {
         }
         if (open > atMost) {
           from = shut;
-          this.heldLimit = l;
-          this.heldElement = e;
         }
       }
     }
@@ -130,14 +142,14 @@ export class OpenElements {
     for (const e of closes[i]) this.#shut[e] = end;
   }
 
-  /** Some order that keeps every limit: greedy first, then with openers tried in other orders. */
+  /** Some order that keeps every limit: as the tasks stand, then with openers tried in other orders. */
   #someOrder(): Int32Array | null {
-    const { n, order } = this.#model;
-    const guide = Int32Array.from(order);
+    const size = this.#safe.length;
+    const guide = Int32Array.from({ length: size }, (_, g) => g);
     let state = 0x9e3779b9;
-    for (let trial = 0; trial < 400; trial++) {
+    for (let trial = 0; trial < TRIALS; trial++) {
       if (this.#order(-1, guide)) return this.#next.slice();
-      for (let k = n - 1; k > 0; k--) {
+      for (let k = size - 1; k > 0; k--) {
         state = (Math.imul(state, 1664525) + 1013904223) | 0;
         const q = (state >>> 8) % (k + 1);
         [guide[k], guide[q]] = [guide[q], guide[k]];
@@ -146,61 +158,56 @@ export class OpenElements {
     return null;
   }
 
-  /** Fills `#next` with an order of all tasks still to come, `head` first, openers as in `guide` where they fit. */
+  /** Fills `#next` with an order of all that is still to come, `head` first, openers as in `guide` where they fit. */
   #order(head: number, guide: Int32Array): boolean {
-    const { n, inLinks, outLinks, openings } = this.#model;
+    const gates = this.#gatesAll;
     const placed = this.#placed;
     const waits = this.#waits;
-    const counts = this.#counts;
+    const next = this.#next;
+    const size = gates.length;
     this.#count();
     let left = 0;
-    for (let i = 0; i < n; i++) {
-      if (placed[i]) continue;
-      left++;
-      waits[i] = 0;
-      for (let k = inLinks.at[i]; k < inLinks.at[i + 1]; k++) if (!placed[inLinks.task[k]]) waits[i]++;
-    }
-    const next = this.#next;
     let filled = 0;
     const free: number[] = [];
-    const openers = new Set<number>();
-    const go = (i: number): void => {
-      next[filled++] = i;
-      if (this.opensAny(i)) for (const e of openings.opens[i]) for (const l of this.#limitsOf[e]) counts[l]++;
-      for (const e of openings.closes[i]) for (const l of this.#limitsOf[e]) counts[l]--;
-      for (let k = outLinks.at[i]; k < outLinks.at[i + 1]; k++) {
-        const j = outLinks.task[k];
-        if (!placed[j] && --waits[j] === 0) {
-          if (this.opensAny(j)) openers.add(j);
-          else free.push(j);
-        }
+    for (let g = 0; g < size; g++) {
+      if (placed[gates[g]] !== 0) {
+        waits[g] = -1;
+        continue;
       }
-    };
-    for (let i = 0; i < n; i++) {
-      if (placed[i] || waits[i] > 0) continue;
-      if (this.opensAny(i)) openers.add(i);
-      else free.push(i);
+      left++;
+      waits[g] = 0;
+      for (const b of this.#before[g]) if (placed[gates[b]] === 0) waits[g]++;
+      if (waits[g] === 0 && !this.opensAny(gates[g])) free.push(g);
     }
+    const go = (g: number): void => {
+      next[filled++] = g;
+      waits[g] = -1;
+      this.#pass(gates[g]);
+      for (const a of this.#after[g]) if (--waits[a] === 0 && !this.opensAny(gates[a])) free.push(a);
+    };
     if (head >= 0) {
-      if (!this.#fits(head)) return false;
-      openers.delete(head);
+      if (!this.#fits(gates[head])) return false;
       go(head);
     }
-    for (;;) {
-      for (let i = free.pop(); i !== undefined; i = free.pop()) go(i);
+    for (let from = 0; ;) {
+      for (let g = free.pop(); g !== undefined; g = free.pop()) go(g);
       if (filled === left) break;
-      let chosen = -1;
-      for (let k = 0; k < n && chosen < 0; k++) {
-        const i = guide[k];
-        if (openers.has(i) && this.#fits(i)) chosen = i;
-      }
-      if (chosen < 0) return false;
-      openers.delete(chosen);
-      go(chosen);
+      while (from < size && waits[guide[from]] < 0) from++;
+      let k = from;
+      while (k < size && !(waits[guide[k]] === 0 && this.#fits(gates[guide[k]]))) k++;
+      if (k === size) return false;
+      go(guide[k]);
     }
     // What is placed already stands at the back, where it is passed over.
-    for (let i = 0; i < n; i++) if (placed[i]) next[filled++] = i;
+    for (let g = 0; g < size; g++) if (placed[gates[g]] !== 0) next[filled++] = g;
     return true;
+  }
+
+  /** Counts what task i opens and shuts. */
+  #pass(i: number): void {
+    const { opens, closes } = this.#model.openings;
+    if (this.opensAny(i)) for (const e of opens[i]) for (const l of this.#limitsOf[e]) this.#counts[l]++;
+    for (const e of closes[i]) for (const l of this.#limitsOf[e]) this.#counts[l]--;
   }
 
   /** How many elements of each limit are open without an end. */
@@ -235,3 +242,31 @@ export class OpenElements {
 
 const NEVER_OPEN = 0x3fffffff;
 const STILL = 0x3ffffffe;
+/** How many orders of openers are tried at random before it is said that there is none. */
+const TRIALS = 400;
+
+/** For each gate the gates that must come before it with none between them. Sets as bits over the gates. */
+function nearest({ n, order, inLinks }: Model, gates: Int32Array, indexOf: Int32Array): Int32Array[] {
+  const words = Math.ceil(gates.length / 32);
+  if (words === 0) return [];
+  const before = new Int32Array(n * words);
+  for (let k = 0; k < n; k++) {
+    const i = order[k];
+    for (let q = inLinks.at[i]; q < inLinks.at[i + 1]; q++) {
+      const p = inLinks.task[q];
+      for (let w = 0; w < words; w++) before[i * words + w] |= before[p * words + w];
+      const g = indexOf[p];
+      if (g >= 0) before[i * words + (g >> 5)] |= 1 << (g & 31);
+    }
+  }
+  return Array.from(gates, (i) => {
+    const far = new Int32Array(words);
+    const all: number[] = [];
+    for (let g = 0; g < gates.length; g++) {
+      if ((before[i * words + (g >> 5)] & (1 << (g & 31))) === 0) continue;
+      all.push(g);
+      for (let w = 0; w < words; w++) far[w] |= before[gates[g] * words + w];
+    }
+    return Int32Array.from(all.filter((g) => (far[g >> 5] & (1 << (g & 31))) === 0));
+  });
+}

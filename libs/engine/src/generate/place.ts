@@ -54,6 +54,8 @@ export class Placer {
   readonly #since: Int32Array;
   readonly #goes: Int32Array;
   readonly #spare: Int32Array;
+  /** People whom a cap or a clearance that lapses may send home before their stay ends. */
+  readonly #mayGo: Int32Array;
   #must: Int32Array | null = null;
   #wish: Int32Array | null = null;
   #leave: Int32Array | null = null;
@@ -77,6 +79,9 @@ export class Placer {
     this.#best = new Int32Array(words);
     this.#goes = new Int32Array(count);
     this.#spare = new Int32Array(words);
+    this.#mayGo = model.crowd.gates.some((gate) => gate.lapses)
+      ? new Int32Array(words).fill(-1)
+      : model.crowd.capped.slice();
     const none = new Int32Array(words);
     this.#nobody = { ...NOBODY, hands: none, learners: none, alone: none };
   }
@@ -144,7 +149,8 @@ export class Placer {
     let w = calendar.turnoutAfter(from);
     if (w > 0 && calendar.end[w - 1] === from) w--;
     for (; w < calendar.count && calendar.start[w] <= horizon; w++) {
-      if (firm && !firm.includes(w)) continue;
+      // Firm at two turnouts at once is more than one piece can keep.
+      if (firm && (firm.length > 1 || firm[0] !== w)) continue;
       if (!this.#mayCome(i, need, w)) continue;
       this.#wishes(i, w);
       const a = presence.first[w];
@@ -175,7 +181,8 @@ export class Placer {
     const { calendar, horizon, wished } = this.#model;
     const firm = wished?.firmTurnouts.get(i);
     for (let w = calendar.turnoutAfter(from); w < calendar.count && calendar.start[w] < horizon; w++) {
-      if (firm && !firm.includes(w)) continue;
+      // Firm at two turnouts at once is more than one piece can keep.
+      if (firm && (firm.length > 1 || firm[0] !== w)) continue;
       if (!this.#mayCome(i, need, w)) continue;
       this.#free.open(w);
       this.#wishes(i, w);
@@ -422,11 +429,15 @@ export class Placer {
         if ((chain.crew[crew + q] & ~presence.here[k * this.#words + q]) !== 0) return true;
       }
     }
-    for (let r = 0; r < crowd.count; r++) {
-      if ((chain.crew[crew + (r >> 5)] & (1 << (r & 31))) === 0) continue;
-      if (crowd.gates.some((gate) => gate.till[r] === t)) return true;
-      if ((crowd.capped[r >> 5] & (1 << (r & 31))) === 0) continue;
-      if (this.#caps.until(w, r, t) === t && !this.#worksAfter(r, w, t)) return true;
+    for (let q = 0; q < this.#words; q++) {
+      for (let pool = this.#mayGo[q] & chain.crew[crew + q]; pool !== 0;) {
+        const bit = pool & -pool;
+        pool ^= bit;
+        const r = (q << 5) + 31 - Math.clz32(bit);
+        if (crowd.gates.some((gate) => gate.lapses && gate.till[r] === t)) return true;
+        const capped = (crowd.capped[q] & bit) !== 0;
+        if (capped && this.#caps.until(w, r, t) === t && !this.#worksAfter(r, w, t)) return true;
+      }
     }
     return false;
   }
