@@ -107,3 +107,4 @@ export {
 } from './shell/shell-map.js';
 export { overridesNeeded, type OverrideNeeded } from './scope/overrides-needed.js';
 export { QR_MOST_BYTES, qrCode, type QrCode } from './tags/qr-code.js';
+export { likelyMinutes } from './methods/likely.js';

@@ -55,5 +55,3 @@ export const RATES = {
   seamsCaulked: rate('seams-caulked', 'caulk with cotton and oakum', 'feet', 5, 15, 40),
   seamsPaid: rate('seams-paid', 'prime, pay, putty', 'feet', 30, 50, 80),
 } satisfies Record<string, NamedRate>;
-
-export const personMinutes = (count: number, { likely }: Rate): number => Math.round((count / likely) * 60);

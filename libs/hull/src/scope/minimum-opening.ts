@@ -1,5 +1,7 @@
-import { RATES, personMinutes } from '../methods/rates.js';
-import { planksBetween, planksOver } from '../model/ask.js';
+import { STARTING_BOOK } from '../methods/book/book.js';
+import { rateMinutes } from '../methods/likely.js';
+import { type MethodBook } from '../methods/method.js';
+import { planksBetween, plankOf, planksOver } from '../model/ask.js';
 import { type Bolt, type Hull, type Plank } from '../model/hull.js';
 import { girthAt } from '../framing/girth.js';
 import {
@@ -30,6 +32,8 @@ export interface OpeningWish {
   stays?: string[];
   /** Planks that come off anyway. */
   offAnyway?: string[];
+  /** The yard's methods and rates, by which hours are reckoned. */
+  book?: MethodBook;
 }
 
 export type OpeningAim = 'fewest planks' | 'least hours' | 'fewest fastenings cut';
@@ -62,6 +66,8 @@ export function minimumOpening(hull: Hull, wish: OpeningWish): OpeningAnswer {
   const parts = drawnParts(hull, wish.drawn);
   const joints = endJoints(hull, parts);
   const held = heldBy(hull, parts);
+  const book = wish.book ?? STARTING_BOOK;
+  for (const key of [...(wish.stays ?? []), ...(wish.offAnyway ?? [])]) plankOf(hull, key);
   const mayNot = new Set(wish.stays ?? []);
   const must = new Set(wish.offAnyway ?? []);
   if (wish.ceiling === 'strip in way')
@@ -87,7 +93,9 @@ export function minimumOpening(hull: Hull, wish: OpeningWish): OpeningAnswer {
     ).values(),
   ];
   const index = new Map(things.map((plank, at) => [plank.key, at]));
-  const weights = things.map((plank) => weightOf(hull, plank, held.get(plank.key)?.count ?? 0, wish.aim));
+  const weights = things.map((plank) =>
+    weightOf(hull, book, plank, held.get(plank.key)?.count ?? 0, wish.aim),
+  );
   const ways: Ways[] = possible.map((list) =>
     list.map((way) => way.planks.map((plank) => index.get(plank.key)!)),
   );
@@ -112,10 +120,10 @@ export function minimumOpening(hull: Hull, wish: OpeningWish): OpeningAnswer {
       bolts,
       cut,
       personMinutes:
-        off.reduce((sum, plank) => sum + offAndBack(hull, plank), 0) +
-        cut.reduce((sum, one) => sum + cutInPlace(one.plank.skin, one.count), 0) +
-        personMinutes(bolts.length, RATES.boltsOut) +
-        personMinutes(bolts.length, RATES.boltsIn),
+        off.reduce((sum, plank) => sum + offAndBack(hull, book, plank), 0) +
+        cut.reduce((sum, one) => sum + cutInPlace(book, one.plank.skin, one.count), 0) +
+        rateMinutes(book, 'bolts-out', bolts.length) +
+        rateMinutes(book, 'bolts-in', bolts.length),
     },
   };
 }
@@ -137,8 +145,8 @@ export function openingAlternatives(
 }
 
 /** What taking a plank off adds, compared with leaving it and cutting the fastenings it has in what is drawn. */
-function weightOf(hull: Hull, plank: Plank, held: number, aim: OpeningAim): Weight {
-  const minutes = offAndBack(hull, plank) - (held > 0 ? cutInPlace(plank.skin, held) : 0);
+function weightOf(hull: Hull, book: MethodBook, plank: Plank, held: number, aim: OpeningAim): Weight {
+  const minutes = offAndBack(hull, book, plank) - (held > 0 ? cutInPlace(book, plank.skin, held) : 0);
   if (aim === 'fewest planks') return [1, minutes];
   if (aim === 'least hours') return [minutes, 1];
   return [-held, minutes];

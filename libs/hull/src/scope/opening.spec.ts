@@ -1,6 +1,9 @@
 import fc from 'fast-check';
 import { buildHull } from '../model/build-hull.js';
 import { SCHOONER } from '../model/halibut-schooner.fixture.js';
+import { STARTING_BOOK } from '../methods/book/book.js';
+import { changeRate } from '../methods/change.js';
+import { HullRefusal } from '../refusal.js';
 import { type Drawn } from './drawn.js';
 import {
   minimumOpening,
@@ -78,6 +81,20 @@ describe('the minimum opening', () => {
       stays: ['strake-10-plank-2-starboard'],
     });
     expect(answer).toEqual({ kind: 'none', unmet: ['frame 12 starboard third futtock has no way out'] });
+  });
+
+  it('reckons hours by the yard’s own methods and rates', () => {
+    const wish = { drawn: heads, aim: 'fewest planks' as const, ceiling: 'strip in way' as const };
+    const slow = changeRate(STARTING_BOOK, 'nails-pulled', { low: 1, likely: 2.5, high: 3 });
+    const more = found({ ...wish, book: slow }).personMinutes - found(wish).personMinutes;
+    // 432 nails at 2.5 in place of 5 to the hour.
+    expect(more / 60).toBeCloseTo(432 / 2.5 - 432 / 5, 0);
+  });
+
+  it('refuses a plank that is not there', () => {
+    expect(() =>
+      found({ drawn: heads, aim: 'fewest planks', ceiling: 'leave', stays: ['strake-99'] }),
+    ).toThrow(HullRefusal);
   });
 
   it('takes a piece inward through the ceiling where that opens less', () => {

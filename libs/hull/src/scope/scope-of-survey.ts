@@ -16,7 +16,7 @@ import { plankSquareFeet } from './plank-hours.js';
 /** The shipwright's choices between survey and scope. */
 export interface ScopeChoices extends Pick<
   OpeningWish,
-  'aim' | 'ceiling' | 'stayOverHead' | 'stays' | 'offAnyway'
+  'aim' | 'ceiling' | 'stayOverHead' | 'stays' | 'offAnyway' | 'book'
 > {
   joints?: JointSettings;
   /** Key of the ceiling plank that stays open through the float watch. */

@@ -1,5 +1,7 @@
-import { needWhole } from '../refusal.js';
-import { RATES } from '../methods/rates.js';
+import { STARTING_BOOK } from '../methods/book/book.js';
+import { type MethodBook } from '../methods/method.js';
+import { type NamedRate } from '../methods/rates.js';
+import { need, needWhole } from '../refusal.js';
 
 /** How carefully a group of fastenings is treated; the shipwright chooses with all three side by side. */
 export type Care = 'save all' | 'save sound ones' | 'renew';
@@ -21,24 +23,37 @@ export interface CareChoice {
  * gate come from a forecast with each choice's hours. Common practice, no source.
  * @param unsoundHoles share of holes that have to be plugged and bored anew even when the nail comes out whole.
  */
-export function careChoices(count: number, unsoundHoles: number): CareChoice[] {
+export function careChoices(
+  count: number,
+  unsoundHoles: number,
+  book: MethodBook = STARTING_BOOK,
+): CareChoice[] {
   needWhole(count, 'count', 0);
-  const hours = (one: number, rate: number): number => one / rate;
-  const driving = hours(count, RATES.nailsDriven.likely);
+  const rate = (key: string): NamedRate => {
+    const found = book.rates.find((one) => one.key === key);
+    need(
+      found !== undefined,
+      'book.rates',
+      `there is no rate "${key}"`,
+      'a book with the rates it started with',
+    );
+    return found;
+  };
+  const driving = count / rate('nails-driven').likely;
   const level = (care: Care, out: number, scrap: number, spoiled: number): CareChoice => {
     const kept = Math.round(count * (1 - scrap));
     return {
       care,
-      personHours: out + hours(kept, RATES.nailsCleaned.likely) + driving,
+      personHours: out + kept / rate('nails-cleaned').likely + driving,
       oldNailsKept: kept,
       toBuy: count - kept,
       newHolesInKept: Math.round(count * Math.min(unsoundHoles + spoiled, 1)),
     };
   };
-  const cutting = hours(count, RATES.nailsCut.likely) + hours(count, RATES.stubsPunched.likely);
+  const cutting = count / rate('nails-cut').likely + count / rate('stubs-punched').likely;
   return [
-    level('save all', hours(count, RATES.nailsPulled.low), 0.2, 0),
-    level('save sound ones', hours(count, RATES.nailsPulled.likely), 0.35, 0),
+    level('save all', count / rate('nails-pulled').low, 0.2, 0),
+    level('save sound ones', count / rate('nails-pulled').likely, 0.35, 0),
     // Punching a stub widens its hole: each is plugged and bored anew.
     level('renew', cutting, 1, 1),
   ];
