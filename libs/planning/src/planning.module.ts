@@ -3,6 +3,7 @@ import { CrewModule } from '@ribband/crew';
 import { RepairModule } from '@ribband/repair';
 import { RosterModule } from '@ribband/roster';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
+import { Expected } from './compute/expected.js';
 import { YardLoader } from './compute/load-yard.js';
 import { Overtaken } from './compute/overtaken.js';
 import { PlanHandler } from './compute/plan.handler.js';
@@ -25,6 +26,7 @@ import { YardResolver } from './yard/yard.resolver.js';
   providers: [
     { provide: PlanningSettings, useFactory: () => PlanningSettings.read(process.env) },
     YardLoader,
+    Expected,
     PlanHandler,
     Overtaken,
     PlanShelf,

@@ -1,4 +1,4 @@
-import { CardKind, crewHands, leastAgeFor, Skill, staysOf } from '@ribband/crew';
+import { CardKind, crewHands, leastAgeFor, Skill } from '@ribband/crew';
 import {
   type Board,
   HaulOut,
@@ -16,7 +16,14 @@ import {
 import { PlaceEntity, TurnoutEntity } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
 import { IsNull, type EntityManager } from 'typeorm';
-import type { TaskRecord, YardRecords } from '../problem/yard-records.js';
+import type { HandRecord, TaskRecord, YardRecords } from '../problem/yard-records.js';
+import type { Availability } from './expected.js';
+
+/** The records of one moment; when each person is expected is still to be worked out (`Expected`). */
+export interface LoadedYard {
+  records: Omit<YardRecords, 'hands'>;
+  hands: (Omit<HandRecord, 'stays'> & Availability)[];
+}
 
 /** Reads everything that a plan is made from, at one moment. */
 @Injectable()
@@ -24,7 +31,7 @@ export class YardLoader {
   constructor(@Inject(YardBoard) private readonly board: YardBoard) {}
 
   /** @returns null before a yard was read in */
-  async load(manager: EntityManager, organisationId: string): Promise<YardRecords | null> {
+  async load(manager: EntityManager, organisationId: string): Promise<LoadedYard | null> {
     const inOrder = { where: { organisationId }, order: { id: 'ASC' } } as const;
     const haulOut = await manager.findOne(HaulOut, { where: { organisationId }, order: { id: 'DESC' } });
     if (!haulOut) return null;
@@ -40,8 +47,7 @@ export class YardLoader {
     const dated = turnouts.map(({ id, heldOn, startsAt, endsAt }) => ({ id, on: heldOn, startsAt, endsAt }));
     const hands = await crewHands(manager, organisationId);
     const places = await manager.find(PlaceEntity, inOrder);
-    const toCome = dated.filter((turnout) => turnout.endsAt > board.now);
-    return {
+    const records = {
       timeZone: haulOut.timeZone,
       now: board.now,
       hauledOutOn: haulOut.hauledOutOn,
@@ -57,21 +63,11 @@ export class YardLoader {
         return { id, beforeId, afterId, relation, lagMinutes, lagKind };
       }),
       turnouts: dated,
-      hands: hands.map((hand) => ({
-        id: hand.id,
-        name: hand.name,
-        bornOn: hand.bornOn,
-        levels: hand.levels,
-        cards: hand.cards,
-        showUpChance: hand.showUpChance,
-        minutesAWeek: hand.minutesAWeek,
-        minutesATurnout: hand.minutesATurnout,
-        stays: staysOf(hand.rules, hand.exceptions, toCome, haulOut.timeZone),
-      })),
       places: places.flatMap(({ taskId, turnoutId, volunteerId, state, startsAt, endsAt }) =>
         volunteerId === null ? [] : [{ taskId, turnoutId, handId: volunteerId, state, startsAt, endsAt }],
       ),
     };
+    return { records, hands };
   }
 }
 

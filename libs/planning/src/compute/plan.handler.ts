@@ -13,14 +13,13 @@ import {
 } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { z } from 'zod';
-import { PlanInForceEntity } from '../plans/plan-in-force.entity.js';
-import { PlanInputEntity } from '../plans/plan-input.entity.js';
-import { type PlanInput, unsealed } from '../plans/plan-input.js';
+import type { PlanInput } from '../plans/plan-input.js';
 import { type PlanNews, planTopic } from '../plans/plan-news.js';
-import { PlanEntity } from '../plans/plan.entity.js';
+import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { buildProblem } from '../problem/build-problem.js';
 import { DayWords } from '../words/days.js';
 import { wishSentence } from '../words/wishes.js';
+import { Expected } from './expected.js';
 import { YardLoader } from './load-yard.js';
 import { publish } from './publish.js';
 import { runEngine } from './run-engine.js';
@@ -64,6 +63,8 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
     @Inject(RealClock) private readonly clock: RealClock,
     @Inject(Bus) private readonly bus: Bus,
     @Inject(YardLoader) private readonly yard: YardLoader,
+    @Inject(Expected) private readonly expected: Expected,
+    @Inject(PlanShelf) private readonly shelf: PlanShelf,
     @Inject(PlanningSettings) private readonly settings: PlanningSettings,
   ) {}
 
@@ -84,33 +85,28 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
 
   /** The records as the engine sees them, all of one moment. */
   private async read(organisationId: string): Promise<ReadInput> {
-    return this.database.snapshot(async (manager) => {
-      const yard = await this.yard.load(manager, organisationId);
-      if (!yard) throw new GiveUp('There is no haul-out yet: import a yard first.');
-      const { problem, epochAt, linkIds } = buildProblem(yard);
-      refuseMalformed(problem);
-      const inForce = await manager.findOneBy(PlanInForceEntity, { organisationId });
-      const old = inForce?.planId ? await manager.findOneBy(PlanEntity, { id: inForce.planId }) : null;
-      const kept = old ? await manager.findOneBy(PlanInputEntity, { id: old.inputId }) : null;
-      const warm =
-        old && kept && old.outcome.kind === 'plan'
-          ? warmPlan({ input: unsealed(kept), plan: old.outcome.plan }, problem, epochAt)
-          : null;
-      const slots = yard.slots.map(({ id, kind, startsAt }) => ({ id, kind, startsAt }));
-      return {
-        revision: await this.revisions.current(manager, organisationId),
-        input: {
-          format: 'ribband-plan-input/1',
-          epochAt,
-          timeZone: yard.timeZone,
-          slots,
-          linkIds,
-          problem,
-          seed,
-          warm,
-        },
-      };
-    });
+    const { loaded, old, revision } = await this.database.snapshot(async (manager) => ({
+      loaded: await this.yard.load(manager, organisationId),
+      old: await this.shelf.inForce(organisationId, manager),
+      revision: await this.revisions.current(manager, organisationId),
+    }));
+    if (!loaded) throw new GiveUp('There is no haul-out yet: import a yard first.');
+    const yard = await this.expected.at(loaded);
+    const { problem, epochAt, linkIds } = buildProblem(yard);
+    refuseMalformed(problem);
+    return {
+      revision,
+      input: {
+        format: 'ribband-plan-input/1',
+        epochAt,
+        timeZone: yard.timeZone,
+        slots: yard.slots.map(({ id, kind, startsAt }) => ({ id, kind, startsAt })),
+        linkIds,
+        problem,
+        seed,
+        warm: old?.plan ? warmPlan({ input: old.input, plan: old.plan }, problem, epochAt) : null,
+      },
+    };
   }
 
   /** One search. Better plans are put in force while it goes on, the first one at once. */
