@@ -76,7 +76,7 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
       const outcome = await this.search(task, read, millis, released, control);
       const freed = outcome.kind === 'plan' ? [] : release(read.input, outcome);
       if (freed.length === 0) {
-        await this.publish(task, read, outcome, released, control);
+        await this.publish(task, read, outcome, released, control, true);
         return;
       }
       released.push(...freed);
@@ -137,7 +137,7 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
         if (this.clock.now() - publishedAt < betweenPublications) return;
         publishedAt = this.clock.now();
         publishing = publishing.then(() =>
-          this.publish(task, read, { kind: 'plan', plan }, notices, control),
+          this.publish(task, read, { kind: 'plan', plan }, notices, control, false),
         );
         // Its failure is met where it is awaited.
         publishing.catch(() => undefined);
@@ -153,6 +153,7 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
     outcome: Outcome,
     notices: string[],
     control: ComputeControl,
+    isLast: boolean,
   ): Promise<void> {
     const { id: jobId, organisationId } = task;
     const madeAt = this.clock.now();
@@ -165,6 +166,7 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
         outcome,
         notices,
         madeAt,
+        isLast,
       });
       if (plan)
         this.bus.publishAfter(manager, planTopic(organisationId), {

@@ -45,16 +45,17 @@ describe.each(scratchKinds())('putting a plan in force on %s', (kind) => {
   });
   afterEach(() => house.close());
 
-  const put = (revision: number, outcome: Outcome) =>
+  const put = (revision: number, outcome: Outcome, jobId = newId('compute'), isLast = false) =>
     house.database.write((manager) =>
       publish(manager, {
         organisationId: house.organisationId,
-        jobId: newId('compute'),
+        jobId,
         revision,
         input,
         outcome,
         notices: [],
         madeAt: 0,
+        isLast,
       }),
     );
   const inForce = async () => {
@@ -83,6 +84,25 @@ describe.each(scratchKinds())('putting a plan in force on %s', (kind) => {
     expect(await put(5, ready(901))).toBeNull();
     await put(5, ready(800));
     expect(await inForce()).toEqual([5, 800]);
+  });
+
+  it('lets a run say more about its own plan at its end, or put one as good in its place, and no other run', async () => {
+    const proved = (outcome: Outcome): Outcome =>
+      outcome.kind === 'plan'
+        ? { ...outcome, plan: { ...outcome.plan, proved: true, schedules: 50 } }
+        : outcome;
+    const first = await put(5, ready(900), 'compute_1');
+    expect(await put(5, proved(ready(900)), 'compute_2', true)).toBeNull();
+    const said = await put(5, proved(ready(900)), 'compute_1', true);
+    expect(said?.id).toBe(first?.id);
+    const told = await house.app.get(PlanShelf).inForce(house.organisationId);
+    expect([told?.plan?.proved, told?.entity.schedules]).toEqual([true, 50]);
+    const other = ready(900);
+    if (other.kind === 'plan')
+      other.plan.segments = [{ task: 0, turnout: 0, start: 540, end: 600, crew: [] }];
+    const replaced = await put(5, other, 'compute_1', true);
+    expect(replaced?.id).not.toBe(first?.id);
+    expect((await house.app.get(PlanShelf).inForce(house.organisationId))?.entity.id).toBe(replaced?.id);
   });
 
   it('keeps the last twenty besides the one in force, and those that people were posted from', async () => {

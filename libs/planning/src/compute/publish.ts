@@ -18,6 +18,8 @@ export interface Publication {
   notices: string[];
   /** Epoch milliseconds by the real clock. */
   madeAt: number;
+  /** Whether the run ends with it: its last word may take the place of a plan of its own that is as good. */
+  isLast: boolean;
 }
 
 /**
@@ -30,7 +32,12 @@ export async function publish(manager: EntityManager, made: Publication): Promis
   const { organisationId, jobId, revision, input, outcome } = made;
   const readyAt = outcome.kind === 'plan' ? input.epochAt + outcome.plan.ready * 60_000 : null;
   const planId = newId('plan');
-  if (!(await comesInForce(manager, organisationId, planId, revision, readyAt ?? noPlanValue))) return null;
+  if (!(await comesInForce(manager, organisationId, planId, revision, readyAt ?? noPlanValue))) {
+    const own = made.isLast ? await ownInForce(manager, made, readyAt) : null;
+    if (!own) return null;
+    if (isSameWork(own.outcome, outcome)) return amend(manager, own, outcome);
+    await manager.update(PlanInForceEntity, { organisationId, planId: own.id }, { planId });
+  }
   const plan: PlanEntity = {
     id: planId,
     organisationId,
@@ -46,6 +53,31 @@ export async function publish(manager: EntityManager, made: Publication): Promis
   await manager.insert(PlanEntity, plan);
   await forget(manager, organisationId, planId);
   return plan;
+}
+
+/** The plan in force if this run made it and it is as good. */
+async function ownInForce(
+  manager: EntityManager,
+  { organisationId, jobId, revision }: Publication,
+  readyAt: number | null,
+): Promise<PlanEntity | null> {
+  const pointer = await manager.findOneBy(PlanInForceEntity, { organisationId });
+  if (!pointer?.planId || pointer.revision !== revision) return null;
+  const plan = await manager.findOneBy(PlanEntity, { id: pointer.planId, jobId });
+  return plan?.readyAt === readyAt ? plan : null;
+}
+
+/** The same work by the same people at the same minutes; what was proved of it may differ. */
+function isSameWork(a: Outcome, b: Outcome): boolean {
+  const work = (one: Outcome) => (one.kind === 'plan' ? [one.plan.tasks, one.plan.segments] : one.wishes);
+  return JSON.stringify(work(a)) === JSON.stringify(work(b));
+}
+
+/** The same plan, of which more is known: a higher bound, or that it is the best. */
+async function amend(manager: EntityManager, plan: PlanEntity, outcome: Outcome): Promise<PlanEntity> {
+  const schedules = outcome.kind === 'plan' ? outcome.plan.schedules : 0;
+  await manager.update(PlanEntity, { id: plan.id }, { outcome: outcome as object, schedules });
+  return Object.assign(plan, { outcome, schedules });
 }
 
 async function comesInForce(

@@ -35,8 +35,13 @@ export class PlanShelf {
     planId: string,
     manager: EntityManager = this.database.read,
   ): Promise<ToldPlan | null> {
+    // A run may say more about its own plan at its end: then `schedules` has grown.
+    const row = await manager.findOne(PlanEntity, {
+      select: { id: true, schedules: true },
+      where: { id: planId, organisationId },
+    });
     const held = this.#held.get(planId);
-    if (held && held.entity.organisationId === organisationId) return held;
+    if (row && held?.entity.schedules === row.schedules) return held;
     const entity = await manager.findOneBy(PlanEntity, { id: planId, organisationId });
     if (!entity) return null;
     const kept = await manager.findOneByOrFail(PlanInputEntity, { id: entity.inputId });

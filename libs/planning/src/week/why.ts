@@ -28,10 +28,9 @@ export function whyThere(told: ToldPlan, work: TurnoutWork, stretch: Stretch): s
 }
 
 function asHand(told: ToldPlan, work: TurnoutWork, stretch: Stretch): string {
-  const task = told.problem.tasks[stretch.task];
-  if (task && work.mostHands <= task.crew.min)
-    return `A hand: it takes ${count(task.crew.min, 'person', 'people')}.`;
-  return 'A further hand: it goes faster.';
+  const least = Math.max(1, told.problem.tasks[stretch.task]?.crew.min ?? 1);
+  if (work.mostHands <= least) return `A hand: it takes ${count(least, 'person', 'people')}.`;
+  return `One of ${work.mostHands} on it: ${least} could do it, and it would take longer.`;
 }
 
 function teacherBeside(told: ToldPlan, work: TurnoutWork, stretch: Stretch, skill: number): string {
