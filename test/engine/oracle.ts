@@ -456,7 +456,7 @@ class Oracle {
         float: 0,
         heldBy: { kind: 'nothing' },
       })),
-      launchChain: [],
+      launchChain: [{ task: last.end.indexOf(ready), heldBy: { kind: 'nothing' } }],
       bound: { ready, kind: 'search', bottleneck: null },
       proved: true,
       postingsChanged: problem.posted.length - kept.length,

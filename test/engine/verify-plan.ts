@@ -26,7 +26,8 @@ export type Rule =
   | 'now'
   | 'horizon'
   | 'posting'
-  | 'ready';
+  | 'ready'
+  | 'chain';
 
 export interface Broken {
   rule: Rule;
@@ -63,6 +64,7 @@ export function verifyPlan(problem: Problem, plan: Plan): Broken[] {
   links(problem, plan, fault);
   postings(problem, plan, fault);
   ready(problem, plan, fault);
+  chain(plan, fault);
   return broken;
 }
 
@@ -433,4 +435,17 @@ function ready(problem: Problem, plan: Plan, fault: Fault): void {
     fault('ready', `ready at ${plan.ready} beats the bound ${plan.bound.ready}`);
   if (plan.proved !== (plan.bound.ready === plan.ready))
     fault('ready', `said to be ${plan.proved ? '' : 'not '}proved`);
+}
+
+/** The launch chain leads up to the last end, and no float is less than none. */
+function chain(plan: Plan, fault: Fault): void {
+  if (plan.tasks.length === 0) return;
+  const last = plan.launchChain.at(-1);
+  if (!last) fault('chain', 'there is no launch chain');
+  else if (plan.tasks.at(last.task)?.end !== plan.ready) {
+    fault('chain', `the launch chain ends with task ${last.task}, which does not end at ${plan.ready}`);
+  }
+  plan.tasks.forEach(({ float }, i) => {
+    if (!(float >= 0)) fault('chain', `task ${i} has float ${float}`);
+  });
 }

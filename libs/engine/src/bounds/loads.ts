@@ -13,8 +13,8 @@ import type { Reach } from './reach.js';
  * Elapsed time is left out (it passes between turnouts too), which only weakens the bound.
  */
 export interface Load {
-  kind: 'tool' | 'people' | 'opening';
-  name: { tool: number } | { limit: number } | { skills: number[]; people: number[] };
+  kind: 'tool' | 'people' | 'opening' | 'queue';
+  name: { tool: number } | { limit: number } | { tasks: number[] } | { skills: number[]; people: number[] };
   /** Steps: from working minute at[k] on there are there[k]; `sum[k]` before at[k]. */
   at: Float64Array;
   there: Float64Array;
@@ -37,6 +37,8 @@ export interface Item {
 const MOST_PEOPLE_LOADS = 24;
 /** Kinds of seats up to which every two are tried together. */
 const MOST_PAIRED = 60;
+/** Kinds of seats up to which every number of them is tried together. */
+const MOST_JOINED = 8;
 
 export function loadsOf(problem: Problem, reach: Reach): Load[] {
   return [...toolLoads(problem, reach), ...peopleLoads(problem, reach)];
@@ -149,7 +151,8 @@ function peopleLoads(problem: Problem, reach: Reach): Load[] {
   };
   const singles = [...new Set(list.map((kind) => kind.people))];
   const sets = new Set(singles);
-  if (singles.length <= MOST_PAIRED) for (const a of singles) for (const b of singles) sets.add(a | b);
+  if (singles.length <= MOST_JOINED) for (const a of singles) for (const b of [...sets]) sets.add(a | b);
+  else if (singles.length <= MOST_PAIRED) for (const a of singles) for (const b of singles) sets.add(a | b);
   sets.delete(everybody);
   const kept = [...sets]
     .map((set) => ({ set, share: share(set) }))

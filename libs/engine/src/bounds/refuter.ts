@@ -1,7 +1,9 @@
 import { WorkCalendar } from '../calendar.js';
+import { ONE_GO } from '../lengths.js';
 import { NetworkPass } from '../network.js';
 import type { Bottleneck } from '../plan.js';
 import type { Minute, Problem } from '../problem.js';
+import { conflictsOf } from './conflicts.js';
 import { Energy, type Windows } from './energy.js';
 import { loadsOf, mirrored, type Load } from './loads.js';
 import { openSpansOf, type OpenSpan } from './open-spans.js';
@@ -221,7 +223,8 @@ function windowsFor(size: number): Windows {
 
 function testsFor(problem: Problem, reach: Reach, order: Int32Array): Tests {
   const open = openSpansOf(problem, reach, order);
-  const loads = [...loadsOf(problem, reach), ...open.loads];
+  const conflicts = conflictsOf(problem, reach, order);
+  const loads = [...loadsOf(problem, reach), ...conflicts.loads, ...open.loads];
   const starts = Math.max(
     24,
     Math.min(400, Math.round(4e6 / (problem.tasks.length + 1) / (loads.length + 1))),
@@ -231,7 +234,7 @@ function testsFor(problem: Problem, reach: Reach, order: Int32Array): Tests {
     back: loads.map((load) => new Energy(mirrored(load), starts)),
     pieces: loads.map((load) => new WholePieces(problem, load, reach.calendar)),
     skills: new SkillLoad(problem, reach),
-    pairs: pairsOf(loads, problem.tasks.length + open.spans.length),
+    pairs: pairsOf(loads, conflicts.pairs, reach, problem.tasks.length + open.spans.length),
     spans: open.spans,
   };
 }
@@ -247,8 +250,17 @@ interface Pair {
 const MOST_IN_PAIRS = 200;
 
 /** Tasks in one piece that ask together for more than there ever is of something. */
-function pairsOf(loads: Load[], size: number): Pair[] {
+function pairsOf(loads: Load[], conflicts: [number, number][], reach: Reach, size: number): Pair[] {
   const pairs = new Map<number, Pair>();
+  for (const [a, b] of conflicts) {
+    if (reach.lies[a] !== ONE_GO || reach.lies[b] !== ONE_GO) continue;
+    pairs.set(Math.min(a, b) * size + Math.max(a, b), {
+      a,
+      b,
+      minutesA: reach.leastMinutes(a),
+      minutesB: reach.leastMinutes(b),
+    });
+  }
   for (const load of loads) {
     const items = load.items.filter((item) => item.whole);
     if (items.length > MOST_IN_PAIRS) continue;

@@ -24,7 +24,8 @@ export class WholePieces {
     readonly load: Load,
     readonly calendar: WorkCalendar,
   ) {
-    const items = load.kind === 'opening' ? [] : load.items.filter((item) => item.whole);
+    const items =
+      load.kind === 'opening' || load.kind === 'queue' ? [] : load.items.filter((item) => item.whole);
     this.#task = Int32Array.from(items, (item) => item.task);
     this.#height = Float64Array.from(items, (item) => item.height);
     this.#minutes = Float64Array.from(items, (item) => item.minutes);
