@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { log, type RefusalCode, refusalCodes, RefusalError, requestIds } from '@ribband/platform';
+import { log, RefusalError, requestIds } from '@ribband/platform';
 import { GraphQLError, type GraphQLFormattedError } from 'graphql';
 
 /** Faults of the document or its variables, whose message helps the one who wrote it and tells nothing of ours. */
@@ -56,8 +56,4 @@ export function showErrors(errors: readonly GraphQLError[]): GraphQLFormattedErr
       : formatted;
     return showError(code, error);
   });
-}
-
-export function isRefusalCode(code: unknown): code is RefusalCode {
-  return typeof code === 'string' && code in refusalCodes;
 }

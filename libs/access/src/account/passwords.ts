@@ -10,8 +10,8 @@ import { Semaphore } from 'async-mutex';
  */
 const argon2id = { memoryCost: 19_456, timeCost: 2, parallelism: 1 };
 
-export const shortestPassword = 10;
-export const longestPassword = 200;
+const shortestPassword = 10;
+const longestPassword = 200;
 
 /** Letters and digits that cannot be taken for each other when read out. */
 const alphabet = 'abcdefghjkmnpqrstuvwxyz23456789';

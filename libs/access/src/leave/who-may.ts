@@ -4,7 +4,7 @@ import type { GraphQLSchema } from 'graphql';
 import { type Role, roles } from '../caller.js';
 import { type Leave, leaveKey } from './allow.js';
 
-export type OperationKind = 'Query' | 'Mutation' | 'Subscription' | 'Route';
+type OperationKind = 'Query' | 'Mutation' | 'Subscription' | 'Route';
 
 /** An operation and who may call it. */
 export interface DeclaredOperation {

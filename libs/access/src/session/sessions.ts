@@ -10,7 +10,7 @@ import { Audit } from '../audit/audit.js';
 import { LoginSession } from './login-session.entity.js';
 import { Tries } from './tries.js';
 
-export const sessionDays = 30;
+const sessionDays = 30;
 
 /** A login that is in force. */
 export interface LiveSession {

@@ -2,7 +2,7 @@ import type { Type } from '@nestjs/common';
 import { ArgsType, Field, Int, ObjectType } from '@nestjs/graphql';
 import { refuse } from '../refusal/refusal.js';
 
-export const defaultPageSize = 50;
+const defaultPageSize = 50;
 export const maxPageSize = 200;
 
 /** How much of a list is wanted. */
@@ -33,7 +33,7 @@ export class PageInfo {
   endCursor!: string | null;
 }
 
-export interface EdgeOf<T> {
+interface EdgeOf<T> {
   cursor: string;
   node: T;
 }
