@@ -12,7 +12,11 @@ const checks = [
   ['fence between rooms', 'npx', ['depcruise', '-c', 'test/config/dependency-cruiser.cjs', 'libs', 'apps']],
   ['nothing unused', 'npx', ['knip', '-c', 'test/config/knip.json']],
   ['schema and who-may table as committed', 'node', ['apps/api/dist/schema.js', '--check']],
-  ['links in documents', 'npx', ['remark', '--quiet', '--frail', '--use', 'remark-validate-links', '.']],
+  [
+    'links in documents',
+    'npx',
+    ['remark', '--quiet', '--frail', '--use', 'remark-validate-links=repository:false', '.'],
+  ],
 ];
 
 const failed = [];

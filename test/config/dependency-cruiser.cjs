@@ -11,7 +11,8 @@ const why = {
   platform: 'platform serves every feature and knows none',
   access: 'who may do what is decided before any feature is known',
   crew: 'people are described without the vessel, the roster or the plan',
-  repair: 'the vessel and its work are described without the roster or the plan; what a seat asks for is listed in crew',
+  repair:
+    'the vessel and its work are described without the roster or the plan; what a seat asks for is listed in crew',
   roster: 'a roster is made from records; planning sits above it and calls down',
 };
 

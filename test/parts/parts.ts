@@ -2,9 +2,6 @@
  * Parts of the test run that need something which a machine may lack. `npm test` finds or starts the services and
  * says through the environment what is there; a spec asks here, so that a skip is the same everywhere.
  */
-import { randomBytes } from 'node:crypto';
-import pg from 'pg';
-
 export type Part = 'PostgreSQL' | 'Redis' | 'Chromium';
 
 const variable: Record<Part, string> = {
@@ -23,24 +20,4 @@ export function describeWith(parts: Part[], title: string, body: () => void): vo
   const missing = parts.filter((part) => !partAt(part));
   if (missing.length === 0) describe(title, body);
   else describe.skip(`${title} (needs ${missing.join(' and ')})`, body);
-}
-
-/** A new empty PostgreSQL database on the test server; `drop` removes it again. */
-export async function freshPostgres(): Promise<{ url: string; drop: () => Promise<void> }> {
-  const server = partAt('PostgreSQL');
-  if (!server) throw new Error('TEST_DATABASE_URL is not set');
-  const name = `ribband_test_${randomBytes(6).toString('hex')}`;
-  const ask = async (sql: string): Promise<void> => {
-    const client = new pg.Client({ connectionString: server });
-    await client.connect();
-    try {
-      await client.query(sql);
-    } finally {
-      await client.end();
-    }
-  };
-  await ask(`create database ${name}`);
-  const url = new URL(server);
-  url.pathname = `/${name}`;
-  return { url: url.toString(), drop: () => ask(`drop database if exists ${name} with (force)`) };
 }
