@@ -23,7 +23,7 @@ import { Module } from '@nestjs/common';
 import { PlanningModule } from './planning.module.js';
 import { planningEntities, planningMigrations } from './planning.schema.js';
 
-export const schema = {
+const schema = {
   entities: [
     ...platformEntities,
     ...accessEntities,

@@ -31,7 +31,7 @@ import { rosterEntities, rosterMigrations } from './roster.schema.js';
 import { TurnoutEntity } from './turnouts/turnout.entity.js';
 import { Turnouts } from './turnouts/turnouts.service.js';
 
-export const zone = 'America/Los_Angeles';
+const zone = 'America/Los_Angeles';
 const schema = {
   entities: [...platformEntities, ...accessEntities, ...crewEntities, ...repairEntities, ...rosterEntities],
   migrations: [

@@ -10,7 +10,7 @@ import { PlanShelf } from './plan-shelf.service.js';
 import { PlanPublished } from './plan.types.js';
 import { Plans } from './plans.service.js';
 
-export const AskForPlanResult = refusable('AskForPlanResult', () => AskForPlanPayload);
+const AskForPlanResult = refusable('AskForPlanResult', () => AskForPlanPayload);
 
 @Resolver(() => Computing)
 export class ComputingResolver {

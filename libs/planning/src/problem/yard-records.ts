@@ -25,7 +25,7 @@ export interface YardRecords {
   places: PlaceRecord[];
 }
 
-export interface Named {
+interface Named {
   id: string;
   name: string;
 }

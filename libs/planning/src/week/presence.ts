@@ -6,7 +6,7 @@ export function stayAt(person: Person, turnout: number): Stay | undefined {
 }
 
 /** Whether somebody holds every one of some clearances at a turnout's start. */
-export function isCleared(
+function isCleared(
   problem: Problem,
   person: Person,
   clearances: readonly number[],

@@ -10,7 +10,7 @@ import { PostWeekPayload, ProposedTurnout, ProposedWork, WeekProposal } from './
 import type { TurnoutProposal, WorkProposal } from './week-book.js';
 import { type Week, Weeks } from './weeks.service.js';
 
-export const PostWeekResult = refusable('PostWeekResult', () => PostWeekPayload);
+const PostWeekResult = refusable('PostWeekResult', () => PostWeekPayload);
 
 @Resolver(() => WeekProposal)
 export class WeekResolver {

@@ -97,7 +97,7 @@ function checkSlots(document: YardDocument, add: Add): void {
   });
 }
 
-export interface DatedTurnout {
+interface DatedTurnout {
   path: string;
   on: string;
   startTime: string;
@@ -108,7 +108,7 @@ export interface DatedTurnout {
  * The turnouts of a document in order of time, cancelled ones among them, to 52 weeks past its fallback gate. Faulty
  * rules and gates make none: they have been told of already.
  */
-export function turnoutsOf(document: YardDocument): DatedTurnout[] {
+function turnoutsOf(document: YardDocument): DatedTurnout[] {
   const { timeZone, hauledOutOn, liftSlots } = document.haulOut;
   const closed = new Set(document.closedDays.map(({ on }) => on));
   const until = lastTurnoutDay(liftSlots) ?? hauledOutOn;

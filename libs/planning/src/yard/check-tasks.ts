@@ -100,7 +100,7 @@ function checkOneGo(task: YardTask, longest: number, path: string, add: Add): vo
 }
 
 /** Minutes of the longest turnout of a document. */
-export function longestTurnout(document: YardDocument): number {
+function longestTurnout(document: YardDocument): number {
   const spans = [...document.turnoutRules, ...document.singleTurnouts];
   return spans.reduce((most, span) => Math.max(most, minutesOf(span.endTime) - minutesOf(span.startTime)), 0);
 }

@@ -15,7 +15,7 @@ export function readYard(value: unknown): { document: YardDocument } | { faults:
 }
 
 /** What is wrong between the parts of a document whose shape is right, in the order of the document. */
-export function checkYard(document: YardDocument): YardFault[] {
+function checkYard(document: YardDocument): YardFault[] {
   const faults: YardFault[] = [];
   const add = (path: string, message: string, wouldBeRight: string) => {
     faults.push({ path, message, wouldBeRight });

@@ -70,7 +70,7 @@ function kindInWords(expected: string): string {
   }
 }
 
-export function pathOf(parts: readonly PropertyKey[]): string {
+function pathOf(parts: readonly PropertyKey[]): string {
   return parts.reduce<string>(
     (path, part) =>
       typeof part === 'number'

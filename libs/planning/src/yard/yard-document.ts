@@ -231,7 +231,6 @@ export const yardDocument = z.strictObject({
 
 export type YardDocument = z.infer<typeof yardDocument>;
 export type YardTask = YardDocument['tasks'][number];
-export type YardVolunteer = YardDocument['volunteers'][number];
 
 function isDay(value: string): boolean {
   if (!/^\d{4}-\d\d-\d\d$/.test(value)) return false;

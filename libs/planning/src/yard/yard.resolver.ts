@@ -6,8 +6,8 @@ import { MoveClock } from '../demo/move-clock.service.js';
 import { YardBook } from './yard-book.service.js';
 import { ImportYardPayload, MoveYardClockPayload, YardFaults } from './yard.types.js';
 
-export const ImportYardResult = refusable('ImportYardResult', () => [ImportYardPayload, YardFaults] as const);
-export const MoveYardClockResult = refusable('MoveYardClockResult', () => MoveYardClockPayload);
+const ImportYardResult = refusable('ImportYardResult', () => [ImportYardPayload, YardFaults] as const);
+const MoveYardClockResult = refusable('MoveYardClockResult', () => MoveYardClockPayload);
 
 @Resolver()
 export class YardResolver {

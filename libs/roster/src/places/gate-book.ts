@@ -79,7 +79,7 @@ export class GateBook {
 }
 
 /** The refusal that a finding is to somebody who wants a place. */
-export function codeOf(finding: Finding, hand: CrewHand): RefusalCode {
+function codeOf(finding: Finding, hand: CrewHand): RefusalCode {
   switch (finding.rule) {
     case 'skill':
       return 'SKILL_MISSING';

@@ -14,10 +14,10 @@ import { Field, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { Entity, Index } from 'typeorm';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 
-export const placeStates = ['posted', 'taken', 'left'] as const;
+const placeStates = ['posted', 'taken', 'left'] as const;
 export type PlaceState = (typeof placeStates)[number];
 
-export const PlaceStateEnum = { POSTED: 'posted', TAKEN: 'taken', LEFT: 'left' } as const;
+const PlaceStateEnum = { POSTED: 'posted', TAKEN: 'taken', LEFT: 'left' } as const;
 registerEnumType(PlaceStateEnum, {
   name: 'PlaceState',
   description: 'How a place stands.',

@@ -23,8 +23,8 @@ import { LeavePlacePayload, OpenPlace, RosterChanged, TakePlacePayload } from '.
 import { mayReadWhy } from './privacy.js';
 import { Places } from './places.service.js';
 
-export const TakePlaceResult = refusable('TakePlaceResult', () => TakePlacePayload);
-export const LeavePlaceResult = refusable('LeavePlaceResult', () => LeavePlacePayload);
+const TakePlaceResult = refusable('TakePlaceResult', () => TakePlacePayload);
+const LeavePlaceResult = refusable('LeavePlaceResult', () => LeavePlacePayload);
 
 @Resolver(() => PlaceEntity)
 export class PlacesResolver {

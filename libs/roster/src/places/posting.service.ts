@@ -70,7 +70,7 @@ export class Posting {
  * Asks the gates for every seat that names somebody, with all the others as company, until nobody else is turned
  * away: who learns beside somebody who is turned away can't stay either.
  */
-export function throughTheGates(
+function throughTheGates(
   book: Pick<GateBook, 'findings'>,
   wanted: readonly SeatToPost[],
   taken: readonly PlaceEntity[],

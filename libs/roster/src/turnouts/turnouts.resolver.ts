@@ -17,10 +17,10 @@ import {
 } from './turnout.types.js';
 import { Turnouts } from './turnouts.service.js';
 
-export const AddTurnoutResult = refusable('AddTurnoutResult', () => TurnoutPayload);
-export const CancelTurnoutResult = refusable('CancelTurnoutResult', () => TurnoutPayload);
-export const SetTurnoutRuleResult = refusable('SetTurnoutRuleResult', () => TurnoutRulePayload);
-export const AddClosedDayResult = refusable('AddClosedDayResult', () => ClosedDayPayload);
+const AddTurnoutResult = refusable('AddTurnoutResult', () => TurnoutPayload);
+const CancelTurnoutResult = refusable('CancelTurnoutResult', () => TurnoutPayload);
+const SetTurnoutRuleResult = refusable('SetTurnoutRuleResult', () => TurnoutRulePayload);
+const AddClosedDayResult = refusable('AddClosedDayResult', () => ClosedDayPayload);
 
 @Resolver(() => TurnoutEntity)
 export class TurnoutsResolver {

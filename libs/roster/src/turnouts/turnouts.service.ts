@@ -20,7 +20,7 @@ import { turnoutTimes } from './turnout-times.js';
 import { yardDays } from './yard-days.js';
 
 /** Most turnouts that one question is answered with. */
-export const mostTurnouts = 100;
+const mostTurnouts = 100;
 
 export interface NewTurnout {
   on: string;
