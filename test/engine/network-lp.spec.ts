@@ -72,5 +72,5 @@ describe('the network pass agrees with a linear programme', () => {
       }),
       { numRuns: 80 },
     );
-  });
+  }, 120_000);
 });
