@@ -62,9 +62,9 @@ interface AxeResult {
 export async function axeViolations(page: Page): Promise<string[]> {
   // Evaluated over the debugger's line, so that the page's own content security policy stays in force.
   await page.evaluate(await readFile(axeSource, 'utf8'));
-  const { violations } = (await page.evaluate(
+  const { violations } = await page.evaluate<AxeResult>(
     `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })`,
-  )) as AxeResult;
+  );
   return violations.flatMap(({ id, nodes }) =>
     nodes.map((node) => `${id}: ${node.html} ${node.failureSummary ?? ''}`),
   );
@@ -72,5 +72,5 @@ export async function axeViolations(page: Page): Promise<string[]> {
 
 /** By how many pixels the page is wider than the window; more than 0 would have to be scrolled sideways. */
 export function overflow(page: Page): Promise<number> {
-  return page.evaluate('document.documentElement.scrollWidth - window.innerWidth') as Promise<number>;
+  return page.evaluate<number>('document.documentElement.scrollWidth - window.innerWidth');
 }

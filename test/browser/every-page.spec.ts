@@ -18,12 +18,16 @@ describeWith(['Chromium'], 'every page', () => {
   let yard: Yard;
   let browser: Browser;
 
+  const undo: (() => Promise<void>)[] = [];
+
   beforeAll(async () => {
-    [yard, browser] = await Promise.all([startYard(), openChromium()]);
+    yard = await startYard();
+    undo.push(() => yard.stop());
+    browser = await openChromium();
+    undo.push(() => browser.close());
   });
   afterAll(async () => {
-    await browser?.close();
-    await yard?.stop();
+    for (const step of undo.reverse()) await step();
   });
 
   test.each(pages)(

@@ -14,12 +14,16 @@ describeWith(['Chromium'], 'the page, in a browser', () => {
   let watched: Watched;
   let page: Page;
 
+  const undo: (() => Promise<void>)[] = [];
+
   beforeAll(async () => {
-    [yard, browser] = await Promise.all([startYard(), openChromium()]);
+    yard = await startYard();
+    undo.push(() => yard.stop());
+    browser = await openChromium();
+    undo.push(() => browser.close());
   });
   afterAll(async () => {
-    await browser?.close();
-    await yard?.stop();
+    for (const step of undo.reverse()) await step();
   });
   afterEach(async () => {
     await watched.context.close();

@@ -90,7 +90,9 @@ async function until(what: string, holds: () => Promise<boolean>): Promise<void>
 async function ended(server: ChildProcess): Promise<void> {
   if (server.exitCode !== null || server.signalCode !== null) return;
   await new Promise<void>((resolve) => {
-    server.once('exit', () => resolve());
+    server.once('exit', () => {
+      resolve();
+    });
     server.kill('SIGTERM');
   });
 }
@@ -101,9 +103,10 @@ function freePort(): Promise<number> {
     probe.once('error', reject);
     probe.listen(0, '127.0.0.1', () => {
       const address = probe.address();
-      probe.close(() =>
-        address && typeof address === 'object' ? resolve(address.port) : reject(new Error('no port')),
-      );
+      probe.close(() => {
+        if (address && typeof address === 'object') resolve(address.port);
+        else reject(new Error('no port'));
+      });
     });
   });
 }

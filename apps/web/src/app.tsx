@@ -76,9 +76,17 @@ export function App() {
   // A new line for each session: nothing that one person saw is kept for the next.
   const [session, setSession] = useState(0);
   const [returned, setReturned] = useState(0);
-  const changeSession = useCallback(() => setSession((number) => number + 1), []);
+  const changeSession = useCallback(() => {
+    setSession((number) => number + 1);
+  }, []);
   const line = useMemo(
-    () => openLine({ returned: () => setReturned((times) => times + 1), sessionEnded: changeSession }),
+    () =>
+      openLine({
+        returned: () => {
+          setReturned((times) => times + 1);
+        },
+        sessionEnded: changeSession,
+      }),
     [session, changeSession],
   );
   useEffect(() => line.close, [line]);

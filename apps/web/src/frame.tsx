@@ -29,7 +29,13 @@ export function Frame({ signedOut }: { signedOut: () => void }) {
 
   return (
     <header className="frame">
-      <button type="button" className="skip" onClick={() => focusOn('#main h1')}>
+      <button
+        type="button"
+        className="skip"
+        onClick={() => {
+          focusOn('#main h1');
+        }}
+      >
         Skip to the page
       </button>
       <div className="scale" aria-hidden="true" />
@@ -45,7 +51,7 @@ export function Frame({ signedOut }: { signedOut: () => void }) {
         </p>
         <p className="who">
           <a href={to('account')}>{me.account.name}</a>
-          <button type="button" className="quiet" onClick={leave}>
+          <button type="button" className="quiet" onClick={() => void leave()}>
             Sign out
           </button>
         </p>

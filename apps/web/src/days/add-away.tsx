@@ -1,7 +1,7 @@
-import type { FormEvent } from 'react';
 import { useYard } from '../live/yard.js';
 import { Choice, Field } from '../parts/field.js';
 import type { Exception } from '../words/attendance.js';
+import { Form, type Filled } from '../parts/form.js';
 
 interface AddAwayProps {
   busy: boolean;
@@ -12,25 +12,22 @@ interface AddAwayProps {
 export function AddAway({ busy, add }: AddAwayProps) {
   const { today } = useYard();
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const form = event.currentTarget;
-    const values = new FormData(form);
-    const fromOn = String(values.get('fromOn')) || today;
+  async function submit(filled: Filled) {
+    const fromOn = filled.text('fromOn') || today;
     const done = await add({
       fromOn,
-      toOn: String(values.get('toOn')) || fromOn,
-      canCome: values.get('canCome') === 'yes',
+      toOn: filled.text('toOn') || fromOn,
+      canCome: filled.text('canCome') === 'yes',
       from: null,
       to: null,
     });
-    if (done) form.reset();
+    if (done) filled.form.reset();
   }
 
   return (
     <details className="fold">
       <summary>Add days away, or an extra day</summary>
-      <form onSubmit={submit} noValidate>
+      <Form send={submit}>
         <Choice id="away-kind" name="canCome" label="On these days I">
           <option value="no">am away</option>
           <option value="yes">can come, besides my usual days</option>
@@ -48,7 +45,7 @@ export function AddAway({ busy, add }: AddAwayProps) {
         <button type="submit" className="deed" disabled={busy}>
           Add
         </button>
-      </form>
+      </Form>
     </details>
   );
 }

@@ -1,8 +1,9 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { useYard } from '../live/yard.js';
 import { Choice, Field } from '../parts/field.js';
 import type { Rule } from '../words/attendance.js';
 import { makeRule, rhythms, weekdays, type Rhythm, type Weekday } from '../words/availability.js';
+import { Form, type Filled } from '../parts/form.js';
 
 interface AddRuleProps {
   busy: boolean;
@@ -14,28 +15,24 @@ export function AddRule({ busy, add }: AddRuleProps) {
   const { today } = useYard();
   const [missing, setMissing] = useState(false);
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const form = event.currentTarget;
-    const values = new FormData(form);
-    const days = values.getAll('day') as Weekday[];
+  async function submit(filled: Filled) {
+    const days = filled.all('day') as Weekday[];
     setMissing(days.length === 0);
     if (!days.length) return;
-    const text = (name: string) => String(values.get(name) ?? '') || null;
     const done = await add({
-      rule: makeRule(values.get('rhythm') as Rhythm, days),
-      startsOn: text('startsOn') ?? today,
-      untilOn: text('untilOn'),
-      from: text('from'),
-      to: text('to'),
+      rule: makeRule(filled.text('rhythm') as Rhythm, days),
+      startsOn: filled.textOrNull('startsOn') ?? today,
+      untilOn: filled.textOrNull('untilOn'),
+      from: filled.textOrNull('from'),
+      to: filled.textOrNull('to'),
     });
-    if (done) form.reset();
+    if (done) filled.form.reset();
   }
 
   return (
     <details className="fold">
       <summary>Add days</summary>
-      <form onSubmit={submit} noValidate>
+      <Form send={submit}>
         <Choice id="rule-rhythm" name="rhythm" label="How often">
           {rhythms.map((rhythm) => (
             <option key={rhythm.value} value={rhythm.value}>
@@ -83,7 +80,7 @@ export function AddRule({ busy, add }: AddRuleProps) {
         <button type="submit" className="deed" disabled={busy}>
           Add these days
         </button>
-      </form>
+      </Form>
     </details>
   );
 }

@@ -56,7 +56,7 @@ export function EditDays({ person, saved }: { person: Person; saved: () => void 
           none="No days are said yet: the plan does not count on you."
           busy={busy}
           take={(index) =>
-            save(
+            void save(
               rules.filter((_, at) => at !== index),
               exceptions,
             )
@@ -70,7 +70,7 @@ export function EditDays({ person, saved }: { person: Person; saved: () => void 
           none="None."
           busy={busy}
           take={(index) =>
-            save(
+            void save(
               rules,
               exceptions.filter((_, at) => at !== index),
             )

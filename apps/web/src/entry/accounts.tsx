@@ -1,4 +1,4 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import type { Role } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
@@ -7,6 +7,7 @@ import { Answer } from '../parts/answer.js';
 import { Asked } from '../parts/asked.js';
 import { controlFor } from '../parts/control-for.js';
 import { Choice, Field } from '../parts/field.js';
+import { Form, type Filled } from '../parts/form.js';
 import { Page, Section } from '../parts/page.js';
 
 const AccountsQuestion = graphql(`
@@ -99,28 +100,24 @@ function OpenAccount({ crew, opened }: { crew: { id: string; name: string }[]; o
   const wrongAt = controlFor(refusal?.field, fields);
   const wrong = (id: string) => (wrongAt === id ? refusal?.message : null);
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const form = event.currentTarget;
-    const values = new FormData(form);
-    const text = (name: string) => String(values.get(name) ?? '').trim();
+  async function submit(filled: Filled) {
     const answer = await run({
       input: {
-        email: text('email'),
-        name: text('name'),
-        role: text('role') as Role,
-        volunteerId: text('volunteerId') || null,
+        email: filled.text('email'),
+        name: filled.text('name'),
+        role: filled.text('role') as Role,
+        volunteerId: filled.textOrNull('volunteerId'),
       },
     });
     setOutcome(answer);
     if (answer.kind !== 'done') return;
     setMade({ name: answer.done.account.name, password: answer.done.oneTimePassword });
-    form.reset();
+    filled.form.reset();
     opened();
   }
 
   return (
-    <form onSubmit={submit} noValidate>
+    <Form send={submit}>
       <Answer outcome={outcome} done="The account is open." fields={fields} />
       {made ? (
         <p className="answer answer-yes">
@@ -167,6 +164,6 @@ function OpenAccount({ crew, opened }: { crew: { id: string; name: string }[]; o
       <button type="submit" className="deed" disabled={busy}>
         {busy ? 'Opening…' : 'Open it'}
       </button>
-    </form>
+    </Form>
   );
 }

@@ -1,10 +1,11 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import { useDeed, type Outcome } from '../live/deed.js';
 import { useYard } from '../live/yard.js';
 import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Field } from '../parts/field.js';
+import { Form, type Filled } from '../parts/form.js';
 import { Page, Section } from '../parts/page.js';
 
 const ChangePasswordDeed = graphql(`
@@ -55,19 +56,16 @@ function ChangePassword({ changed }: { changed: () => void }) {
   const wrongAt = controlFor(refusal?.field, fields);
   const wrong = (id: string) => (wrongAt === id ? refusal?.message : null);
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const form = event.currentTarget;
-    const values = new FormData(form);
-    const answer = await run({ old: String(values.get('old')), new: String(values.get('new')) });
+  async function submit(filled: Filled) {
+    const answer = await run({ old: filled.asIs('old'), new: filled.asIs('new') });
     setOutcome(answer);
     if (answer.kind !== 'done') return;
-    form.reset();
+    filled.form.reset();
     changed();
   }
 
   return (
-    <form onSubmit={submit} noValidate>
+    <Form send={submit}>
       <Answer
         outcome={outcome}
         done="Your password is changed, and you are signed out everywhere else."
@@ -93,6 +91,6 @@ function ChangePassword({ changed }: { changed: () => void }) {
       <button type="submit" className="deed" disabled={busy}>
         {busy ? 'Changing…' : 'Change it'}
       </button>
-    </form>
+    </Form>
   );
 }

@@ -1,9 +1,10 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import { useDeed, type Outcome } from '../live/deed.js';
 import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Field } from '../parts/field.js';
+import { Form, type Filled } from '../parts/form.js';
 import { Page } from '../parts/page.js';
 
 const SignInDeed = graphql(`
@@ -23,12 +24,10 @@ export function SignIn({ signedIn }: { signedIn: () => void }) {
   const wrong = outcome?.kind === 'refused' ? outcome.refusal : null;
   const wrongAt = controlFor(wrong?.field, fields);
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const form = new FormData(event.currentTarget);
+  async function submit(filled: Filled) {
     const answer = await run({
-      email: String(form.get('email')).trim(),
-      password: String(form.get('password')),
+      email: filled.text('email'),
+      password: filled.asIs('password'),
     });
     if (answer.kind === 'done') signedIn();
     else setOutcome(answer);
@@ -42,7 +41,7 @@ export function SignIn({ signedIn }: { signedIn: () => void }) {
         lead={<p>Who does what, when, on the hull, so that she floats on the day.</p>}
       >
         <Answer outcome={outcome} done="" fields={fields} />
-        <form onSubmit={submit} noValidate aria-labelledby="sign-in">
+        <Form send={submit} aria-labelledby="sign-in">
           <h2 id="sign-in">Sign in</h2>
           <Field
             id="email"
@@ -65,7 +64,7 @@ export function SignIn({ signedIn }: { signedIn: () => void }) {
           <button type="submit" className="deed" disabled={busy}>
             {busy ? 'Signing in…' : 'Sign in'}
           </button>
-        </form>
+        </Form>
         <p className="hint">No account yet? The yard’s director opens one for you.</p>
       </Page>
     </div>

@@ -10,7 +10,9 @@ export function useSay(): (text: string) => void {
 export function AnnouncerProvider({ children }: { children: ReactNode }) {
   // The turn alternates so that the same words twice are still a change to the region.
   const [line, setLine] = useState({ text: '', turn: 0 });
-  const say = useCallback((text: string) => setLine((before) => ({ text, turn: before.turn + 1 })), []);
+  const say = useCallback((text: string) => {
+    setLine((before) => ({ text, turn: before.turn + 1 }));
+  }, []);
   const value = useMemo(() => say, [say]);
   return (
     <Announcer value={value}>

@@ -18,8 +18,10 @@ export function useAsk<Data, Variables extends AnyVariables>(
   news: 'plan' | 'roster' | 'either' | 'none' = 'none',
 ): [Answered<Data>, () => void] {
   // The hook asks for variables only where the question has some; here they are always given.
-  const [state, ask] = useQuery<Data, AnyVariables>({ query, variables });
-  const again = useCallback(() => ask({ requestPolicy: 'network-only' }), [ask]);
+  const [state, ask] = useQuery<Data>({ query, variables });
+  const again = useCallback(() => {
+    ask({ requestPolicy: 'network-only' });
+  }, [ask]);
   useFresh(news, again);
   const [kept, setKept] = useState<Data | undefined>(undefined);
   useEffect(() => {

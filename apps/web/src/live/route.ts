@@ -19,7 +19,9 @@ export function go(path: string): void {
 export function useLinks(): void {
   useEffect(() => {
     document.addEventListener('click', follow);
-    return () => document.removeEventListener('click', follow);
+    return () => {
+      document.removeEventListener('click', follow);
+    };
   }, []);
 }
 

@@ -36,7 +36,7 @@ export function ReckonAgain() {
   }
   return (
     <div className="reckon-again">
-      <button type="button" className="deed" onClick={askForPlan} aria-disabled={underWay}>
+      <button type="button" className="deed" onClick={() => void askForPlan()} aria-disabled={underWay}>
         {underWay ? 'Reckoning…' : 'Reckon again'}
       </button>
       <Answer outcome={outcome} done="" />

@@ -39,7 +39,13 @@ export function Rope({ knots, end }: { knots: KnotOnRope[]; end: ReactNode }) {
         {coil ? (
           <li className="rope-coil">
             <Strand />
-            <button type="button" className="quiet" onClick={() => setUncoiled(true)}>
+            <button
+              type="button"
+              className="quiet"
+              onClick={() => {
+                setUncoiled(true);
+              }}
+            >
               Show the {hidden} knots between
             </button>
           </li>

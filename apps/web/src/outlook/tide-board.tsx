@@ -92,7 +92,9 @@ function useHeights(list: RefObject<HTMLOListElement | null>, many: number): num
     measure();
     const watch = new ResizeObserver(measure);
     for (const label of element.children) watch.observe(label);
-    return () => watch.disconnect();
+    return () => {
+      watch.disconnect();
+    };
   }, [list, many]);
   return heights;
 }

@@ -45,7 +45,12 @@ function RefusalWords({ refusal, fields }: { refusal: Refusal; fields: Record<st
     <>
       <p className="answer-what">
         {control ? (
-          <a href={`#${control}`} onClick={(event) => lead(event, control)}>
+          <a
+            href={`#${control}`}
+            onClick={(event) => {
+              lead(event, control);
+            }}
+          >
             {refusal.message}
           </a>
         ) : (

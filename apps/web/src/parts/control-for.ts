@@ -1,14 +1,15 @@
 /** The control whose path is the longest end of the refused field's path. */
 export function controlFor(field: string | null | undefined, fields: Record<string, string>): string | null {
   if (!field) return null;
-  const ends = Object.keys(fields)
+  const [fitting] = Object.entries(fields)
     .filter(
-      (end) =>
+      ([end]) =>
         field === end ||
         field.endsWith(`.${end}`) ||
         field.startsWith(`${end}.`) ||
         field.startsWith(`${end}[`),
     )
-    .sort((a, b) => b.length - a.length);
-  return ends[0] === undefined ? null : (fields[ends[0]] ?? null);
+    .sort(([a], [b]) => b.length - a.length)
+    .map(([, control]) => control);
+  return fitting ?? null;
 }

@@ -37,6 +37,7 @@ export function OpenPlace({ alike, notice, asking, ask, putAway, settle }: OpenP
     <article className="place" aria-labelledby={`${place.id}-what`}>
       <PlaceWords place={place} />
       <p>
+        {alike.length > 1 ? `${capital(sayNumber(alike.length))} places open. ` : ''}
         {alongside.length
           ? `With ${list(alongside.map((hand) => hand.name))}.`
           : 'Nobody else has this work yet.'}

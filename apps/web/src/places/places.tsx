@@ -70,8 +70,12 @@ export function Places() {
                           alike={alike}
                           notice={safetyNotice}
                           asking={pending?.key === keyOf(alike)}
-                          ask={(underWay) => setPending({ key: keyOf(alike), underWay })}
-                          putAway={() => setPending(null)}
+                          ask={(underWay) => {
+                            setPending({ key: keyOf(alike), underWay });
+                          }}
+                          putAway={() => {
+                            setPending(null);
+                          }}
                           settle={settle}
                         />
                       </li>

@@ -1,4 +1,4 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import { useSay } from '../live/announcer.js';
 import { useDeed, type Outcome } from '../live/deed.js';
@@ -6,7 +6,8 @@ import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Field } from '../parts/field.js';
 import { sayDay } from '../words/dates.js';
-import type { Turnout } from './week.js';
+import type { Turnout } from './week.question.js';
+import { Form, type Filled } from '../parts/form.js';
 
 const CallOffDeed = graphql(`
   mutation CallOff($id: ID!, $version: Int!, $reason: String!) {
@@ -26,9 +27,8 @@ export function CallOff({ turnout, calledOff }: { turnout: Turnout['turnout']; c
   const fields = { reason: reasonId };
   const refusal = outcome?.kind === 'refused' ? outcome.refusal : null;
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const reason = String(new FormData(event.currentTarget).get('reason')).trim();
+  async function submit(filled: Filled) {
+    const reason = filled.text('reason');
     const answer = await run({ id: turnout.id, version: turnout.version, reason });
     setOutcome(answer);
     if (answer.kind === 'done') say(`The turnout of ${sayDay(turnout.on)} is called off.`);
@@ -40,7 +40,7 @@ export function CallOff({ turnout, calledOff }: { turnout: Turnout['turnout']; c
       <summary>
         Call this turnout off<span className="unseen">: {sayDay(turnout.on)}</span>
       </summary>
-      <form onSubmit={submit} noValidate>
+      <Form send={submit}>
         <Answer outcome={outcome} done="Called off." fields={fields} />
         <Field
           id={reasonId}
@@ -52,7 +52,7 @@ export function CallOff({ turnout, calledOff }: { turnout: Turnout['turnout']; c
         <button type="submit" className="quiet" disabled={busy}>
           Call it off
         </button>
-      </form>
+      </Form>
     </details>
   );
 }

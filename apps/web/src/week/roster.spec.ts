@@ -23,12 +23,12 @@ test('a posted turnout reads by task: who holds a place, who left one, what is o
     place('3', 'frame', 'LEFT', 'Suri'),
     place('4', 'frame', 'POSTED', null, 'sawyer'),
   ]);
-  expect([frame?.filled, frame?.left, frame?.open].map((places) => places?.map((each) => each.id))).toEqual([
+  expect([frame.filled, frame.left, frame.open].map((places) => places.map((each) => each.id))).toEqual([
     ['1'],
     ['3'],
     ['4'],
   ]);
-  expect(nails?.filled.map((each) => each.id)).toEqual(['2']);
+  expect(nails.filled.map((each) => each.id)).toEqual(['2']);
 });
 
 test('gaps are said in words', () => {

@@ -90,8 +90,8 @@ function sayFrequency(
     days.every((day) => ordinals[day.ordinal])
   ) {
     const one = new Set(days.map((day) => day.name)).size === 1;
-    const each = days.map((day) => (one ? ordinals[day.ordinal] : `${ordinals[day.ordinal]} ${day.name}`));
-    return `the ${list(each as string[])}${one ? ` ${days[0]?.name}` : ''} of the month`;
+    const each = days.map(({ ordinal, name }) => `${ordinals[ordinal] ?? ''}${one ? '' : ` ${name}`}`);
+    return `the ${list(each)}${one ? ` ${days[0]?.name}` : ''} of the month`;
   }
   return null;
 }

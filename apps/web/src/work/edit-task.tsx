@@ -1,4 +1,4 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import type { EditTaskInput } from '../gql/graphql.js';
 import { useSay } from '../live/announcer.js';
@@ -7,7 +7,8 @@ import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Field } from '../parts/field.js';
 import { capital, sayRate } from '../words/amounts.js';
-import type { Task } from './task-page.js';
+import type { Task } from './task.question.js';
+import { Form, type Filled } from '../parts/form.js';
 
 const EditTaskDeed = graphql(`
   mutation EditTask($id: ID!, $version: Int!, $input: EditTaskInput!) {
@@ -40,12 +41,11 @@ export function EditTask({ task, edited }: { task: Task; edited: () => void }) {
   const { estimate } = task;
   const shown = estimate ? figuresOf(estimate) : null;
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
+  async function submit(filled: Filled) {
     const answer = await run({
       id: task.id,
       version: task.version,
-      input: readEdit(task, new FormData(event.currentTarget)),
+      input: readEdit(task, filled),
     });
     setOutcome(answer);
     if (answer.kind !== 'done') return;
@@ -56,7 +56,7 @@ export function EditTask({ task, edited }: { task: Task; edited: () => void }) {
   return (
     <details className="fold" open={outcome !== null}>
       <summary>Change the estimate, hold it, or set an earliest day</summary>
-      <form onSubmit={submit} noValidate>
+      <Form send={submit}>
         <Answer outcome={outcome} done="Changed." fields={fields} />
         {estimate && shown ? (
           <fieldset>
@@ -110,7 +110,7 @@ export function EditTask({ task, edited }: { task: Task; edited: () => void }) {
         <button type="submit" className="deed" disabled={busy}>
           {busy ? 'Changing…' : 'Change it'}
         </button>
-      </form>
+      </Form>
     </details>
   );
 }
@@ -147,17 +147,17 @@ function figuresOf(estimate: NonNullable<Task['estimate']>): Figures {
 }
 
 /** Only what differs from what was shown is sent. */
-function readEdit(task: Task, values: FormData): EditTaskInput {
+function readEdit(task: Task, filled: Filled): EditTaskInput {
   const input: EditTaskInput = {};
-  const held = String(values.get('held')).trim();
+  const held = filled.text('held');
   if (held !== (task.held ?? '')) input.held = held || null;
-  const notBefore = String(values.get('notBefore'));
+  const notBefore = filled.text('notBefore');
   if (notBefore !== (task.notBefore ?? '')) input.notBefore = notBefore || null;
   const { estimate } = task;
   if (!estimate) return input;
   const shown = figuresOf(estimate);
-  const points = (['low', 'likely', 'high'] as const).map((point) => String(values.get(point)));
-  const total = String(values.get('count') ?? '');
+  const points = (['low', 'likely', 'high'] as const).map((point) => filled.text(point));
+  const total = filled.text('count');
   const changed =
     points.join() !== [shown.low, shown.likely, shown.high].join() ||
     (estimate.__typename === 'CountEstimate' && total !== String(estimate.count));

@@ -1,4 +1,4 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import { useSay } from '../live/announcer.js';
 import { useDeed, type Outcome } from '../live/deed.js';
@@ -8,7 +8,8 @@ import { controlFor } from '../parts/control-for.js';
 import { capital } from '../words/amounts.js';
 import { Choice, Field } from '../parts/field.js';
 import { sayPosition, stateWords } from '../words/tasks.js';
-import type { Task } from './task-page.js';
+import type { Task } from './task.question.js';
+import { Form, type Filled } from '../parts/form.js';
 
 const EditLinkDeed = graphql(`
   mutation EditLink($id: ID!, $version: Int!, $lagMinutes: Int, $lagKind: LagKind) {
@@ -77,11 +78,9 @@ function EditLag({ link, edited }: { link: Link; edited: () => void }) {
   const fields = { lagMinutes: hoursId, lagKind: `${link.id}-kind` };
   const refusal = outcome?.kind === 'refused' ? outcome.refusal : null;
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const values = new FormData(event.currentTarget);
-    const lagMinutes = Math.round(Number(values.get('hours')) * 60);
-    const lagKind = values.get('kind') === 'ELAPSED' ? ('ELAPSED' as const) : ('WORKING' as const);
+  async function submit(filled: Filled) {
+    const lagMinutes = Math.round(filled.number('hours') * 60);
+    const lagKind = filled.text('kind') === 'ELAPSED' ? ('ELAPSED' as const) : ('WORKING' as const);
     const answer = await run({ id: link.id, version: link.version, lagMinutes, lagKind });
     setOutcome(answer);
     if (answer.kind !== 'done') return;
@@ -94,7 +93,7 @@ function EditLag({ link, edited }: { link: Link; edited: () => void }) {
       <summary>
         Change the wait<span className="unseen"> after {link.before.title}</span>
       </summary>
-      <form onSubmit={submit} noValidate className="row">
+      <Form send={submit} className="row">
         <Answer outcome={outcome} done="Changed." fields={fields} />
         <Field
           id={hoursId}
@@ -114,7 +113,7 @@ function EditLag({ link, edited }: { link: Link; edited: () => void }) {
         <button type="submit" className="quiet" disabled={busy}>
           Change the wait
         </button>
-      </form>
+      </Form>
     </details>
   );
 }

@@ -1,11 +1,12 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import { useSay } from '../live/announcer.js';
 import { useDeed, type Outcome } from '../live/deed.js';
 import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Field, Note } from '../parts/field.js';
-import type { Task } from './task-page.js';
+import type { Task } from './task.question.js';
+import { Form, type Filled } from '../parts/form.js';
 
 const PassTaskDeed = graphql(`
   mutation PassTask($taskId: ID!, $note: String) {
@@ -45,25 +46,22 @@ export function SaySo({ task, said }: { task: Task; said: () => void }) {
     said();
   }
 
-  async function passIt(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const note = String(new FormData(event.currentTarget).get('note')).trim() || null;
+  async function passIt(filled: Filled) {
+    const note = filled.textOrNull('note');
     settle(await pass.run({ taskId: task.id, note }), 'The work is passed.');
   }
 
-  async function sendBack(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const values = new FormData(event.currentTarget);
-    const countBack = counted ? Number(values.get('countBack')) : null;
+  async function sendBack(filled: Filled) {
+    const countBack = counted ? filled.number('countBack') : null;
     settle(
-      await back.run({ taskId: task.id, countBack, reason: String(values.get('reason')).trim() }),
+      await back.run({ taskId: task.id, countBack, reason: filled.text('reason') }),
       'The work is sent back.',
     );
   }
 
   const forms = (
     <div className="say-so">
-      <form onSubmit={passIt}>
+      <Form send={passIt}>
         <Note
           id="pass-note"
           name="note"
@@ -74,8 +72,8 @@ export function SaySo({ task, said }: { task: Task; said: () => void }) {
         <button type="submit" className="deed" disabled={pass.busy}>
           Pass this work
         </button>
-      </form>
-      <form onSubmit={sendBack} noValidate>
+      </Form>
+      <Form send={sendBack}>
         <Note
           id="back-reason"
           name="reason"
@@ -99,24 +97,23 @@ export function SaySo({ task, said }: { task: Task; said: () => void }) {
         <button type="submit" className="quiet" disabled={back.busy}>
           Send it back
         </button>
-      </form>
+      </Form>
     </div>
   );
   return (
     <>
       <Answer outcome={outcome} done="Said." fields={fields} />
-      {task.state === 'SHOWN' ? (
+      {task.state === 'SHOWN' || task.kind === 'HOLD' ? (
         <>
-          <p>It is shown: look at it on the hull, then say.</p>
+          <p>
+            {task.kind === 'HOLD'
+              ? 'It waits for your say-so.'
+              : 'It is shown: look at it on the hull, then say.'}
+          </p>
           {forms}
         </>
       ) : (
-        <details className="fold" open={outcome !== null}>
-          <summary>
-            It is not shown yet: a tally that says it is finished shows it. Speak now all the same
-          </summary>
-          {forms}
-        </details>
+        <p>A tally that says it is finished shows it to you; then you pass it or send it back.</p>
       )}
     </>
   );

@@ -15,7 +15,7 @@ export function Tallies({ task }: { task: Task }) {
       {counts.map((tally) => (
         <li key={tally.id}>
           <span className="pencil">{sayShortDay(tally.on, today)}</span> {tally.hand?.name ?? 'Several hands'}
-          : {tally.count === null || tally.count === undefined ? '' : `${tally.count} ${unit} in `}
+          : {tally.count === null ? '' : `${tally.count} ${unit} in `}
           {sayMinutes(tally.minutes)}
           {tally.finished ? ', finished' : ''}. {tally.note ?? ''}
         </li>

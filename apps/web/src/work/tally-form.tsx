@@ -1,4 +1,4 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import { useSay } from '../live/announcer.js';
 import { useDeed, type Outcome } from '../live/deed.js';
@@ -7,6 +7,7 @@ import { controlFor } from '../parts/control-for.js';
 import { Field, Note, Tick } from '../parts/field.js';
 import { capital } from '../words/amounts.js';
 import type { Estimate } from '../words/tasks.js';
+import { Form, type Filled } from '../parts/form.js';
 
 const EnterTallyDeed = graphql(`
   mutation EnterTally($input: TallyInput!) {
@@ -47,28 +48,25 @@ export function TallyForm({ task, ofSeveral, entered }: TallyFormProps) {
   const wrong = (id: string) => (wrongAt === id ? refusal?.message : null);
   const counted = task.estimate?.__typename === 'CountEstimate' ? task.estimate : null;
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const form = event.currentTarget;
-    const values = new FormData(form);
+  async function submit(filled: Filled) {
     const answer = await run({
       input: {
         taskId: task.id,
-        count: counted ? Number(values.get('count')) : null,
-        minutes: Math.round(Number(values.get('hours')) * 60),
-        finished: values.get('finished') !== null,
-        note: String(values.get('note')).trim() || null,
+        count: counted ? filled.number('count') : null,
+        minutes: Math.round(filled.number('hours') * 60),
+        finished: filled.ticked('finished'),
+        note: filled.textOrNull('note'),
       },
     });
     setOutcome(answer);
     if (answer.kind !== 'done') return;
-    form.reset();
+    filled.form.reset();
     say('The tally is entered.');
     entered();
   }
 
   return (
-    <form onSubmit={submit} noValidate className="tally-form">
+    <Form send={submit} className="tally-form">
       <Answer outcome={outcome} done="The tally is entered. Thank you." fields={fields} />
       {counted ? (
         <Field
@@ -111,6 +109,6 @@ export function TallyForm({ task, ofSeveral, entered }: TallyFormProps) {
       <button type="submit" className="deed" disabled={busy}>
         {busy ? 'Entering…' : 'Enter the tally'}
       </button>
-    </form>
+    </Form>
   );
 }

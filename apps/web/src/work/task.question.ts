@@ -7,6 +7,7 @@ export const TaskQuestion = graphql(`
       id
       version
       title
+      kind
       position
       state
       held

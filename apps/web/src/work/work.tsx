@@ -37,19 +37,23 @@ export function Work() {
   const [words, setWords] = useState('');
   return (
     <Page title="The work" lead={<p>By place on the hull. Open a piece of work to see all of it.</p>}>
-      <form role="search" className="work-search" onSubmit={(event) => event.preventDefault()}>
+      <search className="work-search">
         <Field
           id="work-words"
           label="Find"
           hint="frame 12, plugs, caulk…"
           value={words}
-          onChange={(event) => setWords(event.target.value)}
+          onChange={(event) => {
+            setWords(event.target.value);
+          }}
         />
         <Choice
           id="work-state"
           label="That is"
           value={state}
-          onChange={(event) => setState(event.target.value as State | '')}
+          onChange={(event) => {
+            setState(event.target.value as State | '');
+          }}
         >
           <option value="">in any state</option>
           {Object.entries(stateWords).map(([value, said]) => (
@@ -58,7 +62,7 @@ export function Work() {
             </option>
           ))}
         </Choice>
-      </form>
+      </search>
       <Sheets after={null} before={[]} keep={(task) => matches(task, words, state)} />
     </Page>
   );

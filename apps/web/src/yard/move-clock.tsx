@@ -1,4 +1,4 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import { useDeed, type Outcome } from '../live/deed.js';
 import { useYard } from '../live/yard.js';
@@ -6,6 +6,7 @@ import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Field } from '../parts/field.js';
 import { addDays } from '../words/dates.js';
+import { Form, type Filled } from '../parts/form.js';
 
 const MoveYardClockDeed = graphql(`
   mutation MoveYardClock($to: DateTime!) {
@@ -25,9 +26,8 @@ export function MoveClock({ moved }: { moved: () => void }) {
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
   const refusal = outcome?.kind === 'refused' ? outcome.refusal : null;
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const day = String(new FormData(event.currentTarget).get('day'));
+  async function submit(filled: Filled) {
+    const day = filled.text('day');
     if (!day) return;
     const answer = await run({ to: `${day}T12:00:00Z` });
     setOutcome(answer);
@@ -35,7 +35,7 @@ export function MoveClock({ moved }: { moved: () => void }) {
   }
 
   return (
-    <form onSubmit={submit} noValidate>
+    <Form send={submit}>
       <Answer outcome={outcome} done="The clock is moved." fields={fields} />
       <Field
         id="clock-day"
@@ -48,6 +48,6 @@ export function MoveClock({ moved }: { moved: () => void }) {
       <button type="submit" className="quiet" disabled={busy}>
         Move the clock
       </button>
-    </form>
+    </Form>
   );
 }

@@ -1,4 +1,4 @@
-import { useState, type FormEvent } from 'react';
+import { useState } from 'react';
 import { useClient } from 'urql';
 import { graphql } from '../gql/gql.js';
 import { useSay } from '../live/announcer.js';
@@ -6,6 +6,7 @@ import { sayFault, useDeed, type Outcome } from '../live/deed.js';
 import { useYard } from '../live/yard.js';
 import { Answer } from '../parts/answer.js';
 import { Field, Tick } from '../parts/field.js';
+import { Form, type Filled } from '../parts/form.js';
 import { Page, Section } from '../parts/page.js';
 import { count } from '../words/amounts.js';
 import { MoveClock } from './move-clock.js';
@@ -70,15 +71,13 @@ function BringIn({ hasYard, changed }: { hasYard: boolean; changed: () => void }
   const [faults, setFaults] = useState<FaultInFile[]>([]);
   const [unread, setUnread] = useState<string | null>(null);
 
-  async function submit(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const values = new FormData(event.currentTarget);
-    const read = await readDocument(values.get('file'));
+  async function submit(filled: Filled) {
+    const read = await readDocument(filled.file('file'));
     setOutcome(null);
     setFaults([]);
     setUnread(read.wrong);
     if (read.wrong) return;
-    const answer = await run({ document: read.document, replace: values.get('replace') !== null });
+    const answer = await run({ document: read.document, replace: filled.ticked('replace') });
     if (answer.kind === 'done' && answer.done.__typename === 'YardFaults') {
       setFaults(answer.done.faults);
       say(`${count(answer.done.faults.length, 'fault')} in the file. Nothing was brought in.`);
@@ -89,7 +88,7 @@ function BringIn({ hasYard, changed }: { hasYard: boolean; changed: () => void }
   }
 
   return (
-    <form onSubmit={submit} noValidate>
+    <Form send={submit}>
       <Answer
         outcome={outcome}
         done="The yard is brought in. Its plan is being reckoned."
@@ -116,14 +115,12 @@ function BringIn({ hasYard, changed }: { hasYard: boolean; changed: () => void }
       <button type="submit" className="deed" disabled={busy}>
         {busy ? 'Reading…' : 'Bring it in'}
       </button>
-    </form>
+    </Form>
   );
 }
 
-async function readDocument(
-  file: FormDataEntryValue | null,
-): Promise<{ document: unknown; wrong: string | null }> {
-  if (!(file instanceof File) || file.size === 0) return { document: null, wrong: 'Choose a file first.' };
+async function readDocument(file: File | null): Promise<{ document: unknown; wrong: string | null }> {
+  if (!file) return { document: null, wrong: 'Choose a file first.' };
   try {
     return { document: JSON.parse(await file.text()) as unknown, wrong: null };
   } catch (error) {
@@ -174,7 +171,7 @@ function TakeOut({ vessel }: { vessel: string }) {
           {wrong}
         </p>
       ) : null}
-      <button type="button" className="quiet" onClick={takeOut}>
+      <button type="button" className="quiet" onClick={() => void takeOut()}>
         Take out the yard file
       </button>
     </>

@@ -1,8 +1,11 @@
-import type { CodegenConfig } from '@graphql-codegen/cli';
-
-/** Types for every question that the page asks, from the API's committed schema. Written to src/gql at each build. */
-const config: CodegenConfig = {
-  schema: process.env['SCHEMA'] ?? '../api/schema.graphql',
+/**
+ * Types for every question that the page asks, from the API's committed schema.
+ * Written to src/gql at each build.
+ *
+ * @type {import('@graphql-codegen/cli').CodegenConfig}
+ */
+const config = {
+  schema: '../api/schema.graphql',
   documents: ['src/**/*.ts', 'src/**/*.tsx', '!src/gql/**'],
   silent: true,
   noSilentErrors: true,

@@ -1,7 +1,7 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 
-const api = process.env['API'] ?? 'http://127.0.0.1:3000';
+const api = process.env.API ?? 'http://127.0.0.1:3000';
 
 export default defineConfig({
   plugins: [react()],
