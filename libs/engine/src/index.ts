@@ -1,9 +1,8 @@
 export type * from './problem.js';
 export type * from './plan.js';
-export * from './calendar.js';
-export * from './network.js';
-export * from './lengths.js';
+export { EVER, NEVER, WorkCalendar } from './calendar.js';
+export { network, type Circle, type Network } from './network.js';
 export { checkProblem } from './check.js';
 export type { Fault } from './faults.js';
 export { solve, type Progress as SearchProgress, type SolveOptions } from './solve.js';
-export { lowerBound } from './bounds/lower-bound.js';
+export { lowerBound, type BoundOptions } from './bounds/lower-bound.js';
