@@ -6,6 +6,8 @@ import type { PlanInput } from '../plans/plan-input.js';
 import { buildProblem } from '../problem/build-problem.js';
 import { records } from '../problem/yard-records.fixture.js';
 import { PlanEntity } from '../plans/plan.entity.js';
+import { smallYard } from '../yard/small-yard.fixture.js';
+import { YardBook } from '../yard/yard-book.service.js';
 import { publish } from './publish.js';
 
 const { problem, epochAt, linkIds } = buildProblem(records());
@@ -84,6 +86,18 @@ describe.each(scratchKinds())('putting a plan in force on %s', (kind) => {
     expect(await put(5, ready(901))).toBeNull();
     await put(5, ready(800));
     expect(await inForce()).toEqual([5, 800]);
+  });
+
+  it('lets no plan in that was being made when another yard was read in', async () => {
+    const book = house.app.get(YardBook);
+    await book.import(house.caller('director'), smallYard(), false);
+    expect(await put(0, ready(900))).toBeNull();
+    await put(1, ready(900));
+    await book.import(house.caller('director'), smallYard(), true);
+    expect(await inForce()).toBeNull();
+    expect(await put(1, ready(100))).toBeNull();
+    await put(2, ready(900));
+    expect(await inForce()).toEqual([2, 900]);
   });
 
   it('lets a run say more about its own plan at its end, or put one as good in its place, and no other run', async () => {

@@ -48,8 +48,11 @@ export class ComputingResolver {
     description: 'How far the computation is, each time that it says so.',
   })
   async *computingNews(@CurrentCaller() caller: Caller): AsyncGenerator<{ computing: Computing }> {
+    let job: ComputeJob | null = null;
     for await (const news of this.bus.listen<ComputeNews>(computeTopic(caller.organisationId))) {
-      const job = await this.plans.job(caller.organisationId, news.jobId);
+      // The row is read when the state changes; progress comes with the news.
+      if (job?.id !== news.jobId || job.state !== news.state)
+        job = await this.plans.job(caller.organisationId, news.jobId);
       if (!job) continue;
       yield {
         computing: computingOf({ ...job, state: news.state, progress: news.progress ?? job.progress }),

@@ -20,3 +20,6 @@ export class PlanInForceEntity {
 
 /** Worse than any plan: the last instant that a date can hold. */
 export const noPlanValue = 8_640_000_000_000_000;
+
+/** Better than any plan, so that none of the same revision takes its place. */
+export const unbeatable = -noPlanValue;

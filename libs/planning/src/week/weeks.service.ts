@@ -164,7 +164,9 @@ async function addClosedGates(
       .filter((finding) => finding.weight === 'stop');
     const proposal = proposals.find(({ turnout }) => turnout.id === place.turnoutId);
     const name = book.hand(place.volunteerId ?? '')?.name ?? '';
-    const title = book.job(place.taskId)?.task.title ?? '';
+    const job = book.job(place.taskId);
+    const title = job?.task.title ?? '';
+    if (job?.closed) proposal?.notices.push(`${name} has a place, but ${job.closed}`);
     for (const finding of stops) proposal?.notices.push(`${name} on “${title}”: ${finding.words}`);
   }
 }

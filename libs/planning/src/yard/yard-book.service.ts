@@ -5,7 +5,7 @@ import { eraseRepair, HaulOut, readRepair, Task, writeRepair } from '@ribband/re
 import { eraseRoster, readRoster, rosterTopic, writePlaces, writeTurnouts } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
-import { PlanInForceEntity } from '../plans/plan-in-force.entity.js';
+import { PlanInForceEntity, unbeatable } from '../plans/plan-in-force.entity.js';
 import { PlanInputEntity } from '../plans/plan-input.entity.js';
 import { PlanEntity } from '../plans/plan.entity.js';
 import { readYard } from './checks.js';
@@ -70,7 +70,8 @@ export class YardBook {
     };
     await writePlaces(manager, organisationId, timeZone, document, turnouts, refs);
     await this.audit.note(manager, reader, 'importYard', null, { tasks: document.tasks.length, replace });
-    await this.revisions.requestPlan(manager, organisationId, 'a yard was read in');
+    const { revision } = await this.revisions.requestPlan(manager, organisationId, 'a yard was read in');
+    await closeToOlderPlans(manager, organisationId, revision);
     this.bus.publishAfter(manager, rosterTopic(organisationId), { turnoutIds: [] });
   }
 
@@ -110,9 +111,21 @@ export class YardBook {
   }
 }
 
-/** Plans speak of records that go. The revision stays, so that a plan under way can't come in force any more. */
+/** Plans speak of records that go. */
 async function erasePlans(manager: EntityManager, organisationId: string): Promise<void> {
-  await manager.update(PlanInForceEntity, { organisationId }, { planId: null });
   await manager.delete(PlanEntity, { organisationId });
   await manager.delete(PlanInputEntity, { organisationId });
+}
+
+/** A plan that is being made of the records that were there before can't come in force any more. */
+async function closeToOlderPlans(
+  manager: EntityManager,
+  organisationId: string,
+  revision: number,
+): Promise<void> {
+  await manager.upsert(
+    PlanInForceEntity,
+    { organisationId, planId: null, revision: revision - 1, value: unbeatable },
+    ['organisationId'],
+  );
 }

@@ -54,7 +54,11 @@ export class OpenPlaces {
       });
       const isFree = (place: PlaceEntity) =>
         !seated.some((other) => other.volunteerId === volunteerId && overlap(other, place));
-      return onceEach(open.filter((place) => days.has(place.turnoutId) && isFree(place)))
+      return onceEach(
+        open.filter(
+          (place) => days.has(place.turnoutId) && isFree(place) && book.job(place.taskId)?.closed === null,
+        ),
+      )
         .map((place) => ({ place, findings: book.findings(volunteerId, place, seated) }))
         .filter(({ findings }) => findings.every((finding) => finding.weight !== 'stop'))
         .map(({ place, findings }) => ({

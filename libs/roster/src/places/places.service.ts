@@ -78,6 +78,9 @@ export class Places {
             remedy: 'Leave that place first.',
           },
         );
+      const closed = book.job(place.taskId)?.closed;
+      if (closed)
+        refuse('TASK_NOT_READY', closed, { field: 'placeId', remedy: 'Look at what else is open.' });
       refuseClosed(book.findings(volunteerId, place, others), hand);
       const now = await this.clock.now(organisationId, manager);
       await this.takeOnce(manager, place.id, volunteerId, now);

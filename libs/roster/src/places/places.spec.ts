@@ -147,6 +147,17 @@ describe.each(scratchKinds())('places on %s', (kind) => {
     expect(await answer(yard.at.places.leave(coordinator, place.id, 'rang up', petra))).toBe('yes');
   });
 
+  it('can’t be taken, and are not offered, on work that is held or was dropped', async () => {
+    const [hand, other] = [await yard.hand('hand-1'), await yard.hand('hand-2')];
+    const held = await yard.addTask('Carry planks', { held: 'the shipwright looks at it first' });
+    const dropped = await yard.addTask('Sort nails', { droppedAt: 1, dropReason: 'not needed' });
+    for (const taskId of [held, dropped]) {
+      const place = await yard.addPlace({ turnoutId: saturday, taskId });
+      expect(await answer(yard.at.places.take(hand, place.id))).toBe('TASK_NOT_READY');
+    }
+    expect(await yard.at.open.permittedTo(other)).toEqual([]);
+  });
+
   it('can’t be taken once the turnout was called off', async () => {
     const taskId = await yard.addTask('Carry planks');
     const place = await yard.addPlace({ turnoutId: saturday, taskId });

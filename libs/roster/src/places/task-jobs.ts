@@ -7,6 +7,8 @@ export interface TaskJob {
   task: Task;
   job: Job;
   cautions: CautionLine[];
+  /** Why nobody shall work on it: it was dropped or is held. Null where it may be worked on. */
+  closed: string | null;
   /** The seat of a skill at a level, with the cards that go with it; a plain hand where the skill is null. */
   seatFor(skillId: string | null, level: number): SeatOnJob;
 }
@@ -43,7 +45,12 @@ export async function jobsOf(
         const seat = ofTask.find((one) => one.skillId === skillId && one.level === level);
         return { skill, level, cards: cards(seat?.cardKindIds ?? []) };
       };
-      return [task.id, { task, job, cautions, seatFor }];
+      return [task.id, { task, job, cautions, closed: closedBecause(task), seatFor }];
     }),
   );
+}
+
+function closedBecause(task: Task): string | null {
+  if (task.droppedAt !== null) return `“${task.title}” was dropped from the scope.`;
+  return task.held === null ? null : `“${task.title}” is held: ${task.held}`;
 }
