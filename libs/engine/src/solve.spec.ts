@@ -46,6 +46,36 @@ describe('A plan for any yard', () => {
     );
   });
 
+  it('is found again by its count of passes when the search was stopped by the clock', () => {
+    fc.assert(
+      fc.property(randomYard({ tasks: 8 }), fc.integer({ min: 0, max: 12 }), (problem, patience) => {
+        let asked = 0;
+        const stopped = solve(problem, { seed: 4, shouldStop: () => asked++ >= patience });
+        if (stopped.kind === 'no plan') return;
+        const again = solve(problem, { seed: 4, schedules: stopped.plan.schedules });
+        expect(again.kind === 'plan' && again.plan.segments).toEqual(stopped.plan.segments);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('comes at once, and only ever gets better', () => {
+    fc.assert(
+      fc.property(randomYard(), (problem) => {
+        const told: Plan[] = [];
+        const outcome = solve(problem, { seed: 5, schedules: 100, onBetter: (plan) => told.push(plan) });
+        if (outcome.kind === 'no plan') return;
+        expect(told[0].schedules).toBeLessThanOrEqual(100);
+        for (let k = 1; k < told.length; k++) {
+          const sooner = told[k].ready < told[k - 1].ready;
+          expect(sooner || told[k].postingsChanged < told[k - 1].postingsChanged).toBe(true);
+        }
+        expect(outcome.plan.segments).toEqual(told[told.length - 1].segments);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
   it('says what can not hold where there is no plan', () => {
     fc.assert(
       fc.property(randomYard(), (problem) => {

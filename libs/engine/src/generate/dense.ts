@@ -1,6 +1,7 @@
 import { NEVER } from '../calendar.js';
 import { Kind, type Model } from '../model/model.js';
 import type { Minute } from '../problem.js';
+import { choicesOf } from './choices.js';
 import { CrewChooser } from './crew.js';
 
 /**
@@ -30,6 +31,7 @@ export class DensePlacer {
   readonly #folkBase: Int32Array;
   readonly #folk: Int32Array;
   readonly #since: Int32Array;
+  readonly #choices: Int32Array[][];
   #used = 0;
 
   constructor(model: Model) {
@@ -39,6 +41,7 @@ export class DensePlacer {
     this.crew = new Int32Array(model.n * this.#words);
     this.#since = new Int32Array(this.#words);
     this.#span = model.horizon;
+    this.#choices = choicesOf(model);
     const { guard, asks, base } = packed(model, this.#span);
     this.#layers = guard.length;
     this.#guard = guard;
@@ -57,8 +60,11 @@ export class DensePlacer {
     this.#used = 0;
   }
 
-  /** Places task i of `length` minutes at `from` or later. Returns its start, or NEVER. */
-  place(i: number, from: Minute): Minute {
+  /**
+   * Places task i at `from` or later; returns its start, or NEVER. `choice` is whom its crew is kept to, see
+   * `choicesOf`.
+   */
+  place(i: number, from: Minute, choice: number): Minute {
     const model = this.#model;
     const length = model.minutes[i];
     const { calendar } = model;
@@ -70,7 +76,8 @@ export class DensePlacer {
     }
     if (start < 0) start = 0;
     const need = model.need[i];
-    start = need >= 0 ? this.#withPeople(i, start, length, last) : this.#withTools(i, start, length, last);
+    start =
+      need >= 0 ? this.#withPeople(i, start, length, last, choice) : this.#withTools(i, start, length, last);
     if (start !== NEVER && start + length > this.#used) this.#used = start + length;
     return start;
   }
@@ -132,17 +139,19 @@ export class DensePlacer {
     return true;
   }
 
-  #withPeople(i: number, from: Minute, length: number, last: Minute): Minute {
+  #withPeople(i: number, from: Minute, length: number, last: Minute, choice: number): Minute {
     const model = this.#model;
     const need = model.needs[model.need[i]];
     const words = this.#words;
     const since = this.#since;
     const folk = this.#folk;
     const { chooser } = this;
+    const choices = this.#choices[model.need[i]];
+    const allowed = choices[choice < choices.length ? choice : 0];
     let start = from;
     for (;;) {
       if (start + length > last) return NEVER;
-      for (let q = 0; q < words; q++) since[q] = -1;
+      for (let q = 0; q < words; q++) since[q] = allowed[q];
       let jump = -1;
       for (let u = start + length - 1; u >= start; u--) {
         if (!this.#fits(i, u)) {

@@ -76,14 +76,14 @@ export class Generator {
 
   /**
    * One pass.
-   * @param hands by task, see `Hands`; null for as many as are efficient
+   * @param hands by task, see `Hands`; on a dense table whom the crew is kept to, see `choicesOf`; null for all 0
    * @param floor no task that has not begun starts before this minute
    * @returns the minute at which the last task ends, or NEVER with `stuck` set
    */
   run(list: Int32Array, hands: Uint8Array | null, floor: Minute): Minute {
     this.passes++;
     this.stuck = null;
-    if (this.#dense !== null) return this.#runDense(this.#dense, list, floor);
+    if (this.#dense !== null) return this.#runDense(this.#dense, list, hands, floor);
     const placer = this.#placer!;
     placer.reset();
     if (this.#early === null && !this.#openings.active) {
@@ -99,7 +99,7 @@ export class Generator {
     return this.#runPutOff(placer, this.#sorted(list), hands, floor);
   }
 
-  #runDense(dense: DensePlacer, list: Int32Array, floor: Minute): Minute {
+  #runDense(dense: DensePlacer, list: Int32Array, hands: Uint8Array | null, floor: Minute): Minute {
     const { kind, minutes, earliest, plain, inLinks } = this.model;
     const { start, end } = this;
     const { at, task } = inLinks;
@@ -114,7 +114,7 @@ export class Generator {
           if (e > from) from = e;
         }
       } else from = this.#afterLinks(i, from, minutes[i]);
-      if (kind[i] !== Kind.Mark) from = dense.place(i, from);
+      if (kind[i] !== Kind.Mark) from = dense.place(i, from, hands === null ? 0 : hands[i]);
       if (from === NEVER) {
         this.stuck = { task: i, why: 'room' };
         return NEVER;

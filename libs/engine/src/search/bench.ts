@@ -1,6 +1,7 @@
 import { EVER, NEVER } from '../calendar.js';
 import { Generator, type Stuck } from '../generate/generator.js';
-import { layOut, type Layout, type Model } from '../model/model.js';
+import { choicesOf } from '../generate/choices.js';
+import { Kind, layOut, type Layout, type Model } from '../model/model.js';
 import type { Minute, Problem } from '../problem.js';
 import { canKeep } from '../wishes.js';
 import { Orderer } from './order.js';
@@ -39,6 +40,8 @@ export class Bench {
   /** What stopped a pass, for as long as no pass came through. */
   stuck: Stuck | null = null;
   readonly orderer: Orderer;
+  /** How many ways of crewing each task can be chosen from: `Hands`, on a dense table `choicesOf`. */
+  readonly choices: Uint8Array;
 
   readonly #layout: Layout;
   readonly #budget: number;
@@ -48,7 +51,6 @@ export class Bench {
   readonly #keys: Int32Array;
   readonly #back: Int32Array;
   #stopped = false;
-  #aside = 0;
   /** No plan can be ready before this minute. */
   bound: Minute = EVER;
   /** Where each task starts in the plan in force; what it does not know goes where the network puts it. */
@@ -64,6 +66,7 @@ export class Bench {
     this.model = layOut(problem, layout);
     this.forward = new Generator(this.model);
     this.orderer = new Orderer(this.model);
+    this.choices = choiceCounts(this.model);
     this.#layout = layout;
     this.#budget = budget;
     this.#shouldStop = shouldStop;
@@ -75,9 +78,9 @@ export class Bench {
       warm?.tasks.length === this.model.n ? Int32Array.from(warm.tasks, (task) => task.start) : null;
   }
 
-  /** Generation passes so far, both ways. */
+  /** Generation passes of the search so far, both ways; those of `keepPostings` come after it and are not counted. */
   get passes(): number {
-    return this.forward.passes + this.#aside + (this.#backward?.generator.passes ?? 0);
+    return this.forward.passes + (this.#backward?.generator.passes ?? 0);
   }
 
   /** Nothing more to do: the budget is spent, somebody said stop, or nothing better exists. */
@@ -225,7 +228,6 @@ export class Bench {
     const { problem } = this.model;
     const posted = problem.posted.map((one, k) => (held.has(k) ? { ...one, firm: true } : one));
     const generator = new Generator(layOut({ ...problem, posted }, this.#layout));
-    this.#aside++;
     const ready = generator.run(best.list, best.hands, EVER);
     if (ready === NEVER || ready > best.ready) return false;
     const changes = this.#changes(generator);
@@ -279,4 +281,15 @@ export class Bench {
     };
     this.#onBetter(this.best);
   }
+}
+
+function choiceCounts(model: Model): Uint8Array {
+  const { need, kind, minutes, dense } = model;
+  const choices = dense ? choicesOf(model) : [];
+  return Uint8Array.from(need, (index, i) => {
+    if (index < 0) return 1;
+    if (dense) return choices[index].length;
+    // A set length is as long with any crew.
+    return minutes[i] < 0 && kind[i] !== Kind.Done ? 3 : 1;
+  });
 }

@@ -96,7 +96,10 @@ export class Neighbourhood {
     for (let k = 0; k < n; k++) this.#keys[this.#order[k]] = k;
     const kind = this.#pick();
     this.#shake(kind);
-    if (!bench.model.dense && random.share() < 0.25) this.#hands[random.below(n)] = random.below(3);
+    if (random.share() < 0.25) {
+      const i = random.below(n);
+      this.#hands[i] = random.share() < 0.3 ? 0 : random.below(bench.choices[i]);
+    }
     bench.order('forward', this.#keys, this.#list);
     let ready = bench.try(this.#list, this.#hands);
     if (ready === NEVER) return;

@@ -4,12 +4,17 @@ import type { Bench, Side } from './bench.js';
 import { Peaks } from './peaks.js';
 import type { Random } from './random.js';
 
+/** A child has fewer tasks than this moved by chance. */
+const MOST_MOVES = 6;
+
 /** One member: a plan drawn one way, laid out for being drawn the next way. */
 interface Member {
   /** The tasks in the order in which the plan reads in the direction of the next pass. */
   list: Int32Array;
   /** Start of each task read in that direction, from 0 on. */
   keys: Int32Array;
+  /** Whom each task's crew is kept to, see `choicesOf`. */
+  hands: Uint8Array;
   /** Minutes from first start to last end. */
   length: Minute;
 }
@@ -37,6 +42,8 @@ export class Population {
   readonly #size: number;
   readonly #list: Int32Array;
   readonly #used: Uint8Array;
+  readonly #hands: Uint8Array;
+  readonly #anyChoice: boolean;
   readonly #place: Int32Array;
   #members: Member[] = [];
   #facing: Member[] = [];
@@ -50,6 +57,8 @@ export class Population {
     this.#peaks = new Peaks(bench.model);
     this.#list = new Int32Array(n);
     this.#used = new Uint8Array(n);
+    this.#hands = new Uint8Array(n);
+    this.#anyChoice = bench.choices.some((count) => count > 1);
     this.#place = new Int32Array(n);
   }
 
@@ -57,6 +66,7 @@ export class Population {
   start(seed: (member: number, keys: Float64Array) => void): void {
     const keys = new Float64Array(this.#bench.model.n);
     for (let m = 0; m < this.#size && !this.#bench.isOver(); m++) {
+      this.#hands.fill(0);
       seed(m, keys);
       this.#bench.order('forward', keys, this.#list);
       const member = this.#draw('forward');
@@ -103,6 +113,7 @@ export class Population {
     const [father, mother] = random.share() < 0.5 ? [one, other] : [other, one];
     const { n } = this.#bench.model;
     const list = this.#list;
+    const hands = this.#hands;
     const used = this.#used;
     const { from, to } = this.#peaks.busiest(father.keys, father.length, 0.25 + 0.5 * random.share());
     let first = 0;
@@ -114,30 +125,39 @@ export class Population {
     for (; filled < first; filled++) {
       const i = mother.list[filled];
       list[filled] = i;
+      hands[i] = mother.hands[i];
       used[i] = 1;
     }
     for (let k = 0; filled < last; k++) {
       const i = father.list[k];
       if (used[i] !== 0) continue;
       list[filled++] = i;
+      hands[i] = father.hands[i];
       used[i] = 1;
     }
     for (let k = 0; filled < n; k++) {
       const i = mother.list[k];
       if (used[i] !== 0) continue;
       list[filled++] = i;
+      hands[i] = mother.hands[i];
     }
     this.#mutate();
   }
 
-  /** Moves up to two tasks to an earlier place, behind whatever they must follow. */
+  /** Moves a few tasks to an earlier place, behind whatever they must follow. */
   #mutate(): void {
     const { n, inLinks, outLinks } = this.#bench.model;
     const list = this.#list;
     const place = this.#place;
     const links = this.#side === 'forward' ? inLinks : outLinks;
     for (let k = 0; k < n; k++) place[list[k]] = k;
-    for (let times = this.#random.below(3); times > 0; times--) {
+    if (this.#anyChoice) {
+      for (let times = this.#random.below(4); times > 0; times--) {
+        const i = this.#random.below(n);
+        this.#hands[i] = this.#random.share() < 0.3 ? 0 : this.#random.below(this.#bench.choices[i]);
+      }
+    }
+    for (let times = this.#random.below(MOST_MOVES); times > 0; times--) {
       const k = this.#random.below(n);
       const i = list[k];
       let low = 0;
@@ -155,13 +175,13 @@ export class Population {
 
   #draw(side: Side): Member | null {
     const bench = this.#bench;
-    const length = bench.draw(side, this.#list, null);
+    const length = bench.draw(side, this.#list, this.#hands);
     if (length === NEVER) return null;
     if (length < this.best) this.best = length;
     const { n } = bench.model;
     const keys = new Int32Array(n);
     const list = new Int32Array(n);
     bench.turned(side, length, this.#list, keys, list);
-    return { list, keys, length };
+    return { list, keys, hands: this.#hands.slice(), length };
   }
 }

@@ -74,7 +74,7 @@ function evolve(bench: Bench, net: Network, random: Random): void {
   for (let size = FIRST_SIZE; !bench.isOver(); size = Math.ceil(size * 1.5)) {
     const population = new Population(bench, random, size);
     population.start((member, keys) => {
-      const width = member === 0 ? 0 : span * 0.4 * random.share();
+      const width = member === 0 ? 0 : 2 * span * random.share() ** 2;
       for (let i = 0; i < n; i++) keys[i] = net.lateFinish[i] + width * (random.share() - 0.5);
     });
     while (!bench.isOver() && population.idle < PATIENCE) if (!population.step()) break;
