@@ -180,6 +180,63 @@ describe('signing in', () => {
     });
   });
 
+  it('is given back to who has forgotten the password, and taken from who has left', async () => {
+    const director = await api.signIn(addressOf('director'));
+    const shipwright = await api.signIn(addressOf('shipwright'));
+    const { accounts } = await director.query<{ accounts: { id: string; role: string }[] }>(
+      '{ accounts { id role } }',
+    );
+    const idOf = (role: string): string => accounts.find((one) => one.role === role)?.id ?? '';
+    const { renewPassword } = await director.query<{ renewPassword: { oneTimePassword: string } }>(
+      'mutation R($id: ID!) { renewPassword(accountId: $id) { ... on RenewPasswordPayload { oneTimePassword } } }',
+      { id: idOf('SHIPWRIGHT') },
+    );
+    expect(await shipwright.query(me)).toEqual({ me: null });
+    expect(await tryIn(addressOf('shipwright'), testPassword)).toMatchObject({ code: 'SIGN_IN_FAILED' });
+    const back = await api.signIn(addressOf('shipwright'), renewPassword.oneTimePassword);
+    expect(await back.query(me)).toMatchObject({ me: { mustChangePassword: true } });
+
+    const close = async (id: string): Promise<Outcome> =>
+      (
+        await director.query<{ closeAccount: Outcome }>(
+          'mutation C($id: ID!) { closeAccount(accountId: $id) { __typename ... on Refusal { code field } } }',
+          { id },
+        )
+      ).closeAccount;
+    expect(await close(idOf('SHIPWRIGHT'))).toEqual({ __typename: 'CloseAccountPayload' });
+    expect(await back.query(me)).toEqual({ me: null });
+    expect(await tryIn(addressOf('shipwright'), renewPassword.oneTimePassword)).toMatchObject({
+      code: 'SIGN_IN_FAILED',
+    });
+    expect(await close(idOf('DIRECTOR'))).toMatchObject({ code: 'NOT_PERMITTED', field: 'accountId' });
+    expect(await close(idOf('SHIPWRIGHT'))).toMatchObject({ code: 'NOT_FOUND', field: 'accountId' });
+  });
+
+  it('is nothing that a director of another yard can touch', async () => {
+    await foundYard(api, { name: 'Another Yard', domain: 'other.example' });
+    const director = await api.signIn(addressOf('director'));
+    const stranger = await api.signIn(addressOf('director', 'other.example'));
+    const { accounts } = await director.query<{ accounts: { id: string }[] }>('{ accounts { id } }');
+    for (const { id } of accounts) {
+      const answer = await stranger.query<Record<string, Outcome>>(
+        `mutation T($id: ID!) {
+          renewPassword(accountId: $id) { ... on Refusal { code } }
+          closeAccount(accountId: $id) { ... on Refusal { code } }
+        }`,
+        { id },
+      );
+      expect(Object.values(answer).map((outcome) => outcome.code)).toEqual(['NOT_FOUND', 'NOT_FOUND']);
+    }
+    const { openAccount } = await director.query<{ openAccount: Outcome }>(
+      `mutation {
+        openAccount(input: { email: "x@yard.example", name: "X", role: VOLUNTEER, volunteerId: "volunteer_x" }) {
+          ... on Refusal { code field }
+        }
+      }`,
+    );
+    expect(openAccount).toMatchObject({ code: 'NOT_FOUND', field: 'volunteerId' });
+  });
+
   it('opens no second account for an address, and none without a name', async () => {
     const director = await api.signIn(addressOf('director'));
     const open = async (email: string, name: string): Promise<Outcome> =>

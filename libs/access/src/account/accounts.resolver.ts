@@ -1,5 +1,5 @@
 import { Inject } from '@nestjs/common';
-import { Args, Context, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, Context, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import type { Caller } from '../caller.js';
 import { Allow, AllowSignedIn } from '../leave/allow.js';
 import { CurrentCaller, type RequestContext } from '../leave/current-caller.js';
@@ -8,9 +8,13 @@ import {
   AccountEntry,
   ChangePasswordPayload,
   ChangePasswordResult,
+  CloseAccountPayload,
+  CloseAccountResult,
   OpenAccountInput,
   OpenAccountPayload,
   OpenAccountResult,
+  RenewPasswordPayload,
+  RenewPasswordResult,
 } from './accounts.types.js';
 
 @Resolver(() => AccountEntry)
@@ -36,6 +40,30 @@ export class AccountsResolver {
       volunteerId: input.volunteerId ?? null,
     });
     return { account: entry, oneTimePassword };
+  }
+
+  @Allow('director')
+  @Mutation(() => RenewPasswordResult, {
+    description: 'Gives somebody who has forgotten theirs a new first password, and ends their sessions.',
+  })
+  async renewPassword(
+    @CurrentCaller() caller: Caller,
+    @Args('accountId', { type: () => ID, description: 'Whose.' }) accountId: string,
+  ): Promise<RenewPasswordPayload> {
+    const { entry, oneTimePassword } = await this.accountsService.renewPassword(caller, accountId);
+    return { account: entry, oneTimePassword };
+  }
+
+  @Allow('director')
+  @Mutation(() => CloseAccountResult, {
+    description: "Takes somebody's way in to the yard away. What they did stays in the records.",
+  })
+  async closeAccount(
+    @CurrentCaller() caller: Caller,
+    @Args('accountId', { type: () => ID, description: 'Whose.' }) accountId: string,
+  ): Promise<CloseAccountPayload> {
+    await this.accountsService.close(caller, accountId);
+    return { accountId };
   }
 
   @AllowSignedIn({ evenWithOneTimePassword: true })

@@ -1,9 +1,10 @@
 import { Inject, Injectable } from '@nestjs/common';
-import { Database, newId, RealClock, refuse } from '@ribband/platform';
+import { Database, idKind, newId, RealClock, refuse } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
 import { Audit } from '../audit/audit.js';
 import type { Caller, Role } from '../caller.js';
 import { Organisation } from '../organisation/organisation.entity.js';
+import { NodeRegistry } from '../node/node-registry.js';
 import { permit } from '../leave/permit.js';
 import { plainEmail, Sessions } from '../session/sessions.js';
 import { Tries } from '../session/tries.js';
@@ -38,6 +39,7 @@ export class Accounts {
     @Inject(Passwords) private readonly passwords: Passwords,
     @Inject(Sessions) private readonly sessions: Sessions,
     @Inject(Tries) private readonly tries: Tries,
+    @Inject(NodeRegistry) private readonly nodes: NodeRegistry,
     @Inject(Audit) private readonly audit: Audit,
   ) {}
 
@@ -58,6 +60,9 @@ export class Accounts {
    */
   async open(caller: Caller, wanted: NewAccount): Promise<{ entry: AccountEntry; oneTimePassword: string }> {
     permit(caller, 'director');
+    if (wanted.volunteerId && !(await this.isVolunteerOf(caller, wanted.volunteerId))) {
+      refuse('NOT_FOUND', 'There is no such volunteer at your yard.', { field: 'volunteerId' });
+    }
     const password = oneTimePassword();
     const passwordHash = await this.passwords.hash(password);
     const entry = await this.database.write(async (manager) => {
@@ -66,6 +71,53 @@ export class Accounts {
       return made;
     });
     return { entry, oneTimePassword: password };
+  }
+
+  /**
+   * Gives somebody a new first password and ends their sessions: for those who have forgotten theirs.
+   * @throws RefusalError NOT_FOUND; NOT_PERMITTED when the account belongs to another yard as well
+   */
+  async renewPassword(
+    caller: Caller,
+    accountId: string,
+  ): Promise<{ entry: AccountEntry; oneTimePassword: string }> {
+    permit(caller, 'director');
+    const password = oneTimePassword();
+    const passwordHash = await this.passwords.hash(password);
+    const entry = await this.database.write(async (manager) => {
+      const { account, membership } = await ofYard(manager, caller, accountId);
+      if ((await manager.countBy(Membership, { accountId })) > 1) {
+        refuse('NOT_PERMITTED', 'This account belongs to another yard as well.', {
+          field: 'accountId',
+          remedy: 'Only the person can change its password.',
+        });
+      }
+      Object.assign(account, { passwordHash, hasOneTimePassword: true });
+      await manager.save(Account, account);
+      await this.sessions.endOthers(manager, accountId, null);
+      await this.audit.note(manager, caller, 'renewPassword', accountId);
+      return entryOf(account, membership);
+    });
+    return { entry, oneTimePassword: password };
+  }
+
+  /** Takes somebody's way in to the caller's yard away. @throws RefusalError NOT_FOUND; NOT_PERMITTED for one's own */
+  async close(caller: Caller, accountId: string): Promise<void> {
+    permit(caller, 'director');
+    if (accountId === caller.accountId) {
+      refuse('NOT_PERMITTED', 'Nobody closes their own account.', {
+        field: 'accountId',
+        remedy: 'Ask another director of your yard, so that there is always one left.',
+      });
+    }
+    await this.database.write(async (manager) => {
+      const { membership } = await ofYard(manager, caller, accountId);
+      await manager.delete(Membership, { id: membership.id });
+      await this.sessions.endOthers(manager, accountId, null);
+      if (!(await manager.existsBy(Membership, { accountId })))
+        await manager.delete(Account, { id: accountId });
+      await this.audit.note(manager, caller, 'closeAccount', accountId, { role: membership.role });
+    });
   }
 
   /** Opens an account with a password of the server's choice, for a yard that is being set up. */
@@ -101,6 +153,10 @@ export class Accounts {
       await this.sessions.endOthers(manager, account.id, from.sessionToken);
       await this.audit.note(manager, caller, 'changePassword', account.id);
     });
+  }
+
+  private async isVolunteerOf(caller: Caller, id: string): Promise<boolean> {
+    return idKind(id) === 'volunteer' && (await this.nodes.find(id, caller)) !== null;
   }
 
   private async of(organisation: { id: string } | { isDemo: true }): Promise<AccountEntry[]> {
@@ -162,6 +218,19 @@ export class Accounts {
     await manager.insert(Membership, membership);
     return entryOf(account, membership);
   }
+}
+
+/** An account of the caller's yard. One of another yard reads as if it were not there. */
+async function ofYard(
+  manager: EntityManager,
+  caller: Caller,
+  accountId: string,
+): Promise<{ account: Account; membership: Membership }> {
+  const { organisationId } = caller;
+  const membership = await manager.findOneBy(Membership, { accountId, organisationId });
+  const account = membership && (await manager.findOneBy(Account, { id: accountId }));
+  if (!account) refuse('NOT_FOUND', 'There is no such account at your yard.', { field: 'accountId' });
+  return { account, membership };
 }
 
 function entryOf(account: Account, membership: Membership): AccountEntry {

@@ -49,6 +49,23 @@ export class OpenAccountPayload {
   oneTimePassword!: string;
 }
 
+@ObjectType({ description: 'The account with its new first password.' })
+export class RenewPasswordPayload {
+  @Field(() => AccountEntry, { description: 'The account.' })
+  account!: AccountEntry;
+
+  @Field(() => String, {
+    description: 'The new first password, shown only now. Hand it to the person, who must change it at once.',
+  })
+  oneTimePassword!: string;
+}
+
+@ObjectType({ description: 'The account has no way in to the yard any more.' })
+export class CloseAccountPayload {
+  @Field(() => ID, { description: 'The account that was closed.' })
+  accountId!: string;
+}
+
 @ObjectType({ description: 'The password was changed.' })
 export class ChangePasswordPayload {
   @Field(() => Boolean, { description: 'Whether sessions on other devices were ended: they always are.' })
@@ -56,4 +73,6 @@ export class ChangePasswordPayload {
 }
 
 export const OpenAccountResult = refusable('OpenAccountResult', () => OpenAccountPayload);
+export const RenewPasswordResult = refusable('RenewPasswordResult', () => RenewPasswordPayload);
+export const CloseAccountResult = refusable('CloseAccountResult', () => CloseAccountPayload);
 export const ChangePasswordResult = refusable('ChangePasswordResult', () => ChangePasswordPayload);
