@@ -8,6 +8,7 @@ import {
   type ComputeTask,
   Database,
   GiveUp,
+  instantToLocal,
   RealClock,
   Revisions,
 } from '@ribband/platform';
@@ -192,8 +193,8 @@ function refuseMalformed(problem: Problem): void {
 function release(input: PlanInput, outcome: Extract<Outcome, { kind: 'no plan' }>): string[] {
   const postings = outcome.wishes.flatMap((wish) => (wish.kind === 'posting' ? [wish] : []));
   const firm = postings.filter((wish) => input.problem.posted[wish.posting]?.firm);
-  const year = new Date(input.epochAt).toISOString().slice(0, 4);
-  const days = new DayWords(input.timeZone, year);
+  const today = instantToLocal(input.epochAt + input.problem.now * 60_000, input.timeZone).day;
+  const days = new DayWords(input.timeZone, today.slice(0, 4));
   return firm.map((wish) => {
     const posting = input.problem.posted[wish.posting];
     if (posting) posting.firm = false;

@@ -50,12 +50,12 @@ export function wishSentence(problem: Problem, wish: Wish, epochAt: number, days
       };
     case 'posting': {
       const posting = problem.posted[wish.posting];
-      if (!posting) return { sentence: 'A place that was taken can’t be kept.', task: null };
+      if (!posting) return { sentence: 'No plan keeps a place that was taken.', task: null };
       const turnout = problem.turnouts[posting.turnout];
       const day = turnout ? ` on ${days.atWeekday(epochAt + turnout.start * 60_000)}` : '';
       const name = problem.people[posting.person]?.name ?? '';
       return {
-        sentence: `${name} has taken a place on ${quoted(problem, posting.task)}${day}, and it can’t be done then.`,
+        sentence: `No plan was found that keeps the place of ${name} on ${quoted(problem, posting.task)}${day}.`,
         task: posting.task,
       };
     }
