@@ -1,7 +1,7 @@
 /** The control whose path is the longest end of the refused field's path. */
 export function controlFor(field: string | null | undefined, fields: Record<string, string>): string | null {
   if (!field) return null;
-  const [fitting] = Object.entries(fields)
+  const fitting = Object.entries(fields)
     .filter(
       ([end]) =>
         field === end ||
@@ -10,6 +10,7 @@ export function controlFor(field: string | null | undefined, fields: Record<stri
         field.startsWith(`${end}[`),
     )
     .sort(([a], [b]) => b.length - a.length)
-    .map(([, control]) => control);
+    .map(([, control]) => control)
+    .at(0);
   return fitting ?? null;
 }

@@ -1,3 +1,4 @@
+import { lowerFirst } from '../words/amounts.js';
 import { useYard } from '../live/yard.js';
 import { sayDay, sayDistance, timeOf } from '../words/dates.js';
 import type { Mine } from './places.question.js';
@@ -17,11 +18,7 @@ export function PlaceWords({ place }: { place: Mine }) {
       <h3 id={`${place.id}-what`}>
         {place.task.title} <span className="place-on-hull">{place.task.position}</span>
       </h3>
-      <p>{place.why ?? (place.skill ? `As ${article(place.skill.name)}.` : 'As a hand.')}</p>
+      <p>{place.why ?? (place.skill ? `For ${lowerFirst(place.skill.name)}.` : 'As a hand.')}</p>
     </>
   );
-}
-
-function article(name: string): string {
-  return `${/^[aeiou]/i.test(name) ? 'an' : 'a'} ${name}`;
 }

@@ -1,5 +1,7 @@
 import { to } from '../live/route.js';
-import { list } from '../words/amounts.js';
+import { list, lowerFirst } from '../words/amounts.js';
+import { Gaps } from './gaps.js';
+import { ProposedWork } from './proposed-turnout.js';
 import { byTask, sayAnswer, sayOpen, type Standing } from './roster.js';
 import { TurnoutTop } from './turnout-top.js';
 import type { Turnout } from './week.question.js';
@@ -8,8 +10,12 @@ type Place = Turnout['turnout']['places'][number];
 
 /** One turnout as it is posted: who holds which place, who took or left one since, what is open. */
 export function PostedTurnout({ proposed }: { proposed: Turnout }) {
-  const { turnout, notices, unplaced } = proposed;
+  const { turnout, work, notices, unplaced } = proposed;
   const standings = byTask(turnout.places);
+  // Work that nobody could be asked for still waits for somebody.
+  const waiting = work.filter(
+    (each) => !each.crew.length && !standings.some((standing) => standing.task.id === each.task.id),
+  );
   const holding = new Set(
     turnout.places.filter((place) => place.state !== 'LEFT').map((place) => place.hand?.volunteerId),
   );
@@ -17,11 +23,16 @@ export function PostedTurnout({ proposed }: { proposed: Turnout }) {
   return (
     <article aria-labelledby={turnout.id} className="turnout">
       <TurnoutTop turnout={turnout} notices={notices} />
-      {standings.length ? (
+      {standings.length + waiting.length ? (
         <ol className="jobs">
           {standings.map((standing) => (
             <li key={standing.task.id}>
               <PostedWork standing={standing} />
+            </li>
+          ))}
+          {waiting.map((each) => (
+            <li key={each.task.id}>
+              <ProposedWork work={each} turnout={turnout} />
             </li>
           ))}
         </ol>
@@ -38,8 +49,7 @@ export function PostedTurnout({ proposed }: { proposed: Turnout }) {
 }
 
 function PostedWork({ standing }: { standing: Standing<Place> }) {
-  const { task, filled, open, left } = standing;
-  const gap = sayOpen(open);
+  const { task, filled, left } = standing;
   return (
     <div className="job">
       <div>
@@ -47,7 +57,7 @@ function PostedWork({ standing }: { standing: Standing<Place> }) {
           <a href={to('work', task.id)}>{task.title}</a>{' '}
           <span className="place-on-hull">{task.position}</span>
         </h3>
-        {gap ? <p className="gap">{gap}</p> : null}
+        <Gaps gaps={sayOpen(standing, task.crewMin)} />
       </div>
       <ul className="hands">
         {[...filled, ...left].map((place) => (
@@ -55,7 +65,7 @@ function PostedWork({ standing }: { standing: Standing<Place> }) {
             <span className="hand-name">{place.hand?.name}</span>
             <span className="hand-why">
               <strong>{sayAnswer(place)}</strong>.{' '}
-              {place.why ?? (place.skill ? `For ${place.skill.name}.` : 'A hand.')}
+              {place.why ?? (place.skill ? `For ${lowerFirst(place.skill.name)}.` : 'A hand.')}
             </span>
           </li>
         ))}

@@ -2,7 +2,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { list } from '../words/amounts.js';
 import { timeOf } from '../words/dates.js';
-import { isMissing } from './roster.js';
+import { Gaps } from './gaps.js';
 import { TurnoutTop } from './turnout-top.js';
 import type { Turnout } from './week.question.js';
 
@@ -32,7 +32,13 @@ export function ProposedTurnout({ proposed }: { proposed: Turnout }) {
   );
 }
 
-function ProposedWork({ work, turnout }: { work: Turnout['work'][number]; turnout: Turnout['turnout'] }) {
+export function ProposedWork({
+  work,
+  turnout,
+}: {
+  work: Turnout['work'][number];
+  turnout: Turnout['turnout'];
+}) {
   const { timeZone } = useYard();
   return (
     <div className="job">
@@ -67,15 +73,6 @@ function ProposedWork({ work, turnout }: { work: Turnout['work'][number]; turnou
       </ul>
     </div>
   );
-}
-
-/** What is missing stands out; room for more is only noted. */
-function Gaps({ gaps }: { gaps: string[] }) {
-  return gaps.map((gap) => (
-    <p key={gap} className={isMissing(gap) ? 'gap' : 'pencil'}>
-      {gap}
-    </p>
-  ));
 }
 
 /** Work without a crew waits: it has no hours of its own. */

@@ -31,16 +31,18 @@ test('a posted turnout reads by task: who holds a place, who left one, what is o
   expect(nails.filled.map((each) => each.id)).toEqual(['2']);
 });
 
-test('gaps are said in words', () => {
-  expect(sayOpen([])).toBeNull();
-  expect(sayOpen([place('1', 'a', 'POSTED', null, 'sawyer')])).toBe('needs 1 sawyer');
+test('an empty seat and too few hands are needs, any other open place is room', () => {
+  const gaps = (places: PlaceLike[], crewMin: number) => sayOpen(byTask(places)[0]!, crewMin);
+  expect(gaps([place('1', 'a', 'TAKEN', 'Dov')], 1)).toEqual([]);
+  expect(gaps([place('1', 'a', 'POSTED', null, 'Sawing'), place('2', 'a', 'POSTED', 'Dov')], 2)).toEqual([
+    'needs 1 for sawing',
+  ]);
   expect(
-    sayOpen([
-      place('1', 'a', 'POSTED', null, 'sawyer'),
-      place('2', 'a', 'POSTED', null),
-      place('3', 'a', 'POSTED', null),
-    ]),
-  ).toBe('needs 1 sawyer and 2 hands');
+    gaps(
+      [place('1', 'a', 'POSTED', 'Dov'), ...['2', '3', '4'].map((id) => place(id, 'a', 'POSTED', null))],
+      2,
+    ),
+  ).toEqual(['needs 1 more hand', 'room for 2 more hands']);
 });
 
 test('each person’s answer shows beside their name', () => {

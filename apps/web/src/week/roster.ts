@@ -1,3 +1,5 @@
+import { lowerFirst } from '../words/amounts.js';
+
 /** How a posted turnout reads: its places gathered by task, people before open places, what changed said in words. */
 
 export interface PlaceLike {
@@ -37,14 +39,27 @@ export function isMissing(gap: string): boolean {
   return gap.startsWith('needs');
 }
 
-/** "needs 1 sawyer and 2 hands", or null when every place is filled. */
-export function sayOpen(open: PlaceLike[]): string | null {
-  if (!open.length) return null;
-  const wanted = new Map<string, number>();
-  for (const place of open)
-    wanted.set(place.skill?.name ?? 'hand', (wanted.get(place.skill?.name ?? 'hand') ?? 0) + 1);
-  const words = [...wanted].map(([name, many]) => `${many} ${name === 'hand' && many > 1 ? 'hands' : name}`);
-  return `needs ${words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`}`;
+/**
+ * What a posted piece of work lacks, in words: an unfilled seat stops it, and so do fewer hands than it takes; beyond
+ * that an open place is only room.
+ */
+export function sayOpen<Place extends PlaceLike>(
+  { open, filled }: Standing<Place>,
+  crewMin: number,
+): string[] {
+  const seats = new Map<string, number>();
+  for (const { skill } of open) if (skill) seats.set(skill.name, (seats.get(skill.name) ?? 0) + 1);
+  const hands = open.filter((place) => !place.skill).length;
+  const short = Math.min(hands, Math.max(0, crewMin - filled.length - (open.length - hands)));
+  return [
+    ...[...seats].map(([skill, many]) => `needs ${many} for ${lowerFirst(skill)}`),
+    ...(short ? [`needs ${sayHands(short)}`] : []),
+    ...(hands > short ? [`room for ${sayHands(hands - short)}`] : []),
+  ];
+}
+
+function sayHands(many: number): string {
+  return many === 1 ? '1 more hand' : `${many} more hands`;
 }
 
 /** What somebody who was asked has answered, or that they have not. */

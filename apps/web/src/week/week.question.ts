@@ -64,6 +64,7 @@ export const WeekQuestion = graphql(`
         id
         title
         position
+        crewMin
       }
       hand {
         volunteerId

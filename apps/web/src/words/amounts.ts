@@ -30,6 +30,10 @@ export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
+export function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
 /** "a, b and c" */
 export function list(items: string[], last = 'and'): string {
   if (items.length < 2) return items.join('');

@@ -26,8 +26,8 @@ test('other work is said in person-hours, waiting in time of the calendar', () =
 test('a crew is said with what works best', () => {
   expect(sayCrew(2, 3, 4)).toBe('2 to 4 people, best with 3.');
   expect(sayCrew(2, 2, 2)).toBe('2 people, no more and no fewer.');
-  expect(saySeat({ count: 1, skill: { name: 'sawyer' }, levelWords: 'works alone' })).toBe(
-    '1 sawyer (works alone, or better)',
+  expect(saySeat({ count: 1, skill: { name: 'Sawing' }, levelWords: 'works alone' })).toBe(
+    '1 person for sawing: works alone, or better',
   );
 });
 

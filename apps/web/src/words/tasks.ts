@@ -1,4 +1,4 @@
-import { count, list, sayElapsed, sayRate, sayWork } from './amounts.js';
+import { count, list, lowerFirst, sayElapsed, sayRate, sayWork } from './amounts.js';
 
 /** The states of a task as the yard says them, in the order in which work goes. */
 export const stateWords = {
@@ -61,9 +61,9 @@ export function sayCrew(min: number, efficient: number, max: number): string {
   return `${min} to ${count(max, 'person', 'people')}, best with ${efficient}.`;
 }
 
-/** "1 sawyer who works alone or better" */
+/** "1 person for sawing who works alone, or better" */
 export function saySeat(seat: { count: number; skill: { name: string }; levelWords: string }): string {
-  return `${seat.count} ${seat.skill.name} (${seat.levelWords}, or better)`;
+  return `${count(seat.count, 'person', 'people')} for ${lowerFirst(seat.skill.name)}: ${seat.levelWords}, or better`;
 }
 
 /** How a list of tasks stands: "2 passed, 1 under way, 3 waiting for other work" */

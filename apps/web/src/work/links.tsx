@@ -7,7 +7,7 @@ import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { capital } from '../words/amounts.js';
 import { Choice, Field } from '../parts/field.js';
-import { sayPosition, stateWords } from '../words/tasks.js';
+import { stateWords } from '../words/tasks.js';
 import type { Task } from './task.question.js';
 import { Form, type Filled } from '../parts/form.js';
 
@@ -31,7 +31,10 @@ export function Links({ task, mayEdit, edited }: { task: Task; mayEdit: boolean;
         <ul className="links">
           {task.follows.map((link) => (
             <li key={link.id}>
-              <LinkWords link={link} other={link.before} />
+              <p>
+                <a href={to('work', link.before.id)}>{capital(link.sentence)}</a>.{' '}
+                <span className="link-other">It is {stateWords[link.before.state]}.</span>
+              </p>
               {mayEdit ? <EditLag key={link.version} link={link} edited={edited} /> : null}
             </li>
           ))}
@@ -44,7 +47,10 @@ export function Links({ task, mayEdit, edited }: { task: Task; mayEdit: boolean;
         <ul className="links">
           {task.leadsTo.map((link) => (
             <li key={link.id}>
-              <LinkWords link={link} other={link.after} />
+              <p>
+                <a href={to('work', link.after.id)}>{link.after.title}</a>, {link.sentence}.{' '}
+                <span className="link-other">It is {stateWords[link.after.state]}.</span>
+              </p>
             </li>
           ))}
         </ul>
@@ -52,20 +58,6 @@ export function Links({ task, mayEdit, edited }: { task: Task; mayEdit: boolean;
         <p>Nothing else waits for it.</p>
       )}
     </>
-  );
-}
-
-function LinkWords({ link, other }: { link: Link; other: Link['before'] }) {
-  return (
-    <p>
-      {capital(link.sentence)}.{' '}
-      <span className="link-other">
-        <a href={to('work', other.id)}>
-          {other.title}, {sayPosition(other.position)}
-        </a>{' '}
-        is {stateWords[other.state]}.
-      </span>
-    </p>
   );
 }
 
