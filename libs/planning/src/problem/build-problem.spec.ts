@@ -108,6 +108,19 @@ describe('the engine’s problem from the yard’s records', () => {
     ]);
   });
 
+  it('holds nobody to a place who goes on to another one the same day', () => {
+    const noon = at('2027-03-06', '11:30');
+    const problem = problemOf({
+      tasks: [task('a'), task('b')],
+      hands: [hand('h')],
+      places: [
+        place('h', 'a', '2027-03-06', { state: 'taken', endsAt: noon }),
+        place('h', 'b', '2027-03-06', { state: 'taken', startsAt: noon }),
+      ],
+    });
+    expect(problem.posted.map((posting) => posting.firm)).toEqual([false, false]);
+  });
+
   it('expects whoever took a place and not who left one', () => {
     const problem = problemOf({
       tasks: [task('a'), task('b')],

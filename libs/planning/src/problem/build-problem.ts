@@ -188,6 +188,10 @@ function buildPostings(
 ): Posting[] {
   const ends = new Map(yard.turnouts.map((turnout) => [turnout.id, clock.minute(turnout.endsAt)]));
   const postings = new Map<string, Posting>();
+  const taken = new Map<string, number>();
+  for (const { handId, turnoutId, state } of yard.places)
+    if (state === 'taken')
+      taken.set(`${handId} ${turnoutId}`, (taken.get(`${handId} ${turnoutId}`) ?? 0) + 1);
   for (const place of yard.places) {
     const task = index.tasks.get(place.taskId);
     const turnout = index.turnouts.get(place.turnoutId);
@@ -195,7 +199,9 @@ function buildPostings(
     if (place.state === 'left' || task === undefined || turnout === undefined || person === undefined)
       continue;
     if ((ends.get(place.turnoutId) ?? 0) <= now || tasks[task]?.progress.kind === 'done') continue;
-    const firm = place.state === 'taken' && clock.minute(place.startsAt) < now + comingWeek;
+    // A posting names no hour: who goes from one place to another the same day is asked for both and held to neither.
+    const isOnly = taken.get(`${place.handId} ${place.turnoutId}`) === 1;
+    const firm = place.state === 'taken' && isOnly && clock.minute(place.startsAt) < now + comingWeek;
     const key = `${String(task)} ${String(turnout)} ${String(person)}`;
     postings.set(key, { task, turnout, person, firm: firm || (postings.get(key)?.firm ?? false) });
   }
