@@ -33,6 +33,7 @@ export function planOf(model: Model, kept: Kept, bound: Bound, schedules: number
     proved: bound.ready === ready,
     postingsChanged: kept.changes,
     schedules,
+    drawn: { order: [...kept.list], crewing: [...kept.hands] },
   };
 }
 

@@ -20,6 +20,15 @@ export interface Plan {
   postingsChanged: number;
   /** Generation passes spent, forward or backward. */
   schedules: number;
+  /** How the engine drew the plan, so that a warm start can draw it again; absent in plans made elsewhere. */
+  drawn?: Drawing;
+}
+
+export interface Drawing {
+  /** The tasks in the order in which they were placed. */
+  order: number[];
+  /** By task, which of the engine's ways of crewing it was taken. */
+  crewing: number[];
 }
 
 export interface Segment {

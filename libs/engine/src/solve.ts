@@ -1,6 +1,8 @@
 import { lowerBound } from './bounds/lower-bound.js';
-import { network } from './network.js';
-import type { Outcome, Plan, Wish } from './plan.js';
+import { WorkCalendar } from './calendar.js';
+import { Lengths, minutesOf } from './lengths.js';
+import { network, NetworkPass } from './network.js';
+import type { Bound, Outcome, Plan, Wish } from './plan.js';
 import { planOf } from './plan-of.js';
 import type { Minute, Problem } from './problem.js';
 import { Bench } from './search/bench.js';
@@ -36,8 +38,8 @@ export function solve(problem: Problem, options: SolveOptions): Outcome {
   if (net.kind === 'circle') return noPlan([{ kind: 'circle', tasks: net.tasks }]);
   const { seed, shouldStop = () => false, warm, onBetter } = options;
   const budget = options.schedules ?? (options.shouldStop ? Infinity : 2000);
-  // The critical path costs next to nothing; the other bounds wait for a plan to aim at.
-  let bound = lowerBound(problem, { upTo: problem.now, rounds: 0 });
+  // The first plan must not wait for a better bound than this one.
+  let bound = criticalPath(problem);
   const bench: Bench = new Bench(problem, { warm }, budget, shouldStop, (kept) => {
     const schedules = bench.passes;
     onBetter?.(planOf(bench.model, kept, bound, schedules), {
@@ -58,6 +60,14 @@ export function solve(problem: Problem, options: SolveOptions): Outcome {
   searchOn(bench, net, seed);
   if (bench.best.changes > 0) bench.keepPostings();
   return { kind: 'plan', plan: planOf(bench.model, bench.best, bound, bench.passes) };
+}
+
+/** The critical path at the pace that no crew can beat, set-up left out: next to nothing to compute. */
+function criticalPath(problem: Problem): Bound {
+  const lengths = new Lengths(problem, new WorkCalendar(problem.turnouts));
+  problem.tasks.forEach((task, i) => (lengths.minutes[i] = minutesOf(task, task.crew.max, 'fastest')));
+  lengths.setUp.fill(0);
+  return { ready: new NetworkPass(problem, lengths).forward(), kind: 'critical path', bottleneck: null };
 }
 
 function noPlan(wishes: Wish[]): Outcome {

@@ -1,7 +1,9 @@
 import { EVER, NEVER } from '../calendar.js';
+import { Hands } from '../generate/place.js';
 import { Generator, type Stuck } from '../generate/generator.js';
 import { choicesOf } from '../generate/choices.js';
 import { Kind, layOut, type Layout, type Model } from '../model/model.js';
+import type { Plan } from '../plan.js';
 import type { Minute, Problem } from '../problem.js';
 import { canKeep } from '../wishes.js';
 import { Orderer } from './order.js';
@@ -53,8 +55,8 @@ export class Bench {
   #stopped = false;
   /** No plan can be ready before this minute. */
   bound: Minute = EVER;
-  /** Where each task starts in the plan in force; what it does not know goes where the network puts it. */
-  readonly warm: Int32Array | null;
+  /** Order and crewing of the plan in force, or null. */
+  readonly warm: { keys: Int32Array; hands: Uint8Array } | null;
 
   constructor(
     problem: Problem,
@@ -73,9 +75,7 @@ export class Bench {
     this.#onBetter = onBetter;
     this.#keys = new Int32Array(this.model.n);
     this.#back = new Int32Array(this.model.n);
-    const { warm } = layout;
-    this.warm =
-      warm?.tasks.length === this.model.n ? Int32Array.from(warm.tasks, (task) => task.start) : null;
+    this.warm = layout.warm ? orderOf(this.model, layout.warm) : null;
   }
 
   /** Generation passes of the search so far, both ways; those of `keepPostings` come after it and are not counted. */
@@ -292,4 +292,24 @@ function choiceCounts(model: Model): Uint8Array {
     // A set length is as long with any crew.
     return minutes[i] < 0 && kind[i] !== Kind.Done ? 3 : 1;
   });
+}
+
+/** As the plan was drawn, where it says so; else by the ends of its tasks, crewed as large as they were. */
+function orderOf({ n, problem }: Model, plan: Plan): { keys: Int32Array; hands: Uint8Array } | null {
+  if (plan.tasks.length !== n) return null;
+  const { drawn } = plan;
+  const hands = new Uint8Array(n);
+  if (drawn) {
+    const keys = new Int32Array(n).fill(drawn.order.length);
+    drawn.order.forEach((task, k) => (keys[task] = k));
+    drawn.crewing.forEach((choice, task) => (hands[task] = choice));
+    return { keys, hands };
+  }
+  const most = new Int32Array(n);
+  for (const { task, crew } of plan.segments) most[task] = Math.max(most[task], crew.length);
+  problem.tasks.forEach(({ crew, effort }, i) => {
+    if (effort.kind !== 'work' || most[i] === 0 || most[i] === crew.efficient) return;
+    hands[i] = most[i] > crew.efficient ? Hands.Most : Hands.Lean;
+  });
+  return { keys: Int32Array.from(plan.tasks, (task) => task.end), hands };
 }

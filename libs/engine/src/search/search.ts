@@ -18,9 +18,12 @@ export function firstPlans(bench: Bench, net: Network, quick: boolean): void {
   const { n } = bench.model;
   const list = new Int32Array(n);
   const hands = new Uint8Array(n);
-  for (const keys of [bench.warm, net.lateStart, net.lateFinish, net.earlyStart]) {
+  const { warm } = bench;
+  for (const keys of [warm?.keys, net.lateStart, net.lateFinish, net.earlyStart]) {
     if (bench.best !== null && (quick || bench.isOver())) return;
-    if (keys === null) continue;
+    if (keys === undefined) continue;
+    if (keys === warm?.keys) hands.set(warm.hands);
+    else hands.fill(0);
     bench.orderer.byKey(keys, list);
     if (quick) bench.try(list, hands);
     else draw(bench, list, hands);
