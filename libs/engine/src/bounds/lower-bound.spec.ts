@@ -164,6 +164,37 @@ describe('the earliest ready minute that is not ruled out', () => {
     expect(lowerBound(yard([sawing(3000)], { people: [person([2, 0])] })).ready).toBe(NEVER);
   });
 
+  it('finds by supposing what it misses by narrowing', () => {
+    const tools = [{ id: 'r', name: 'riggers', capacity: 4, spans: [] }];
+    const jobs: [number, number][] = [
+      [2, 3],
+      [4, 2],
+      [5, 1],
+      [4, 1],
+      [4, 1],
+      [4, 1],
+    ];
+    const tasks = jobs.map(([minutes, count]) =>
+      task({ effort: { kind: 'fixed', minutes }, tools: [{ tool: 0, count }] }),
+    );
+    const links = [
+      [4, 5],
+      [0, 1],
+    ].map(([before, after]) => ({
+      before,
+      after,
+      relation: 'finish-to-start' as const,
+      lag: 0,
+      lagKind: 'working' as const,
+    }));
+    const problem = yard(tasks, { tools, links });
+    const narrowed = lowerBound(problem);
+    expect(narrowed.ready).toBe(9);
+    const shaved = lowerBound(problem, { from: narrowed, probes: 400 });
+    expect(shaved).toEqual({ ready: 10, kind: 'destructive', bottleneck: null });
+    expect(lowerBound(problem, { probes: 400 })).toEqual(shaved);
+  });
+
   it('stops at the plan in hand and when told to', () => {
     const people = [person([2, 0])];
     const tasks = [sawing(150), sawing(150), sawing(120)];

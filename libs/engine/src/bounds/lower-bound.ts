@@ -6,10 +6,17 @@ import { Refuter } from './refuter.js';
 export interface BoundOptions {
   /** The ready minute of a plan: once the bound reaches it, it is proved and the search stops. */
   upTo?: Minute;
+  /** A bound of the same problem that is known already: only what is stronger than narrowing is tried from there. */
+  from?: Bound;
   /** Asked between tests; once true, the bound so far is the answer. */
   shouldStop?: () => boolean;
   /** Rounds of narrowing for the destructive bound; 0 leaves it out. 12 unless given. */
   rounds?: number;
+  /**
+   * Suppositions that shaving may try at each minute, the strongest and slowest argument; 0 leaves it out, which is
+   * what happens unless given.
+   */
+  probes?: number;
 }
 
 /**
@@ -23,10 +30,11 @@ export interface BoundOptions {
  */
 export function lowerBound(problem: Problem, options: BoundOptions = {}): Bound {
   const refuter = new Refuter(problem);
-  const rounds = options.rounds ?? 12;
   const stop = options.shouldStop ?? (() => false);
   const last = Math.min(problem.horizon, (options.upTo ?? NEVER) - 1);
-  const bound: Bound = { ready: refuter.path, kind: 'critical path', bottleneck: null };
+  const bound: Bound = options.from
+    ? { ...options.from }
+    : { ready: refuter.path, kind: 'critical path', bottleneck: null };
   if (bound.ready > problem.horizon) return { ...bound, ready: NEVER };
 
   const raise = (kind: Bound['kind'], refutes: (deadline: Minute) => boolean) => {
@@ -37,9 +45,14 @@ export function lowerBound(problem: Problem, options: BoundOptions = {}): Bound 
     bound.kind = kind;
     bound.bottleneck = refuter.bottleneck ?? bound.bottleneck;
   };
-  raise('resource energy', (deadline) => refuter.byEnergy(deadline));
-  raise('skill load', (deadline) => refuter.bySkillLoad(deadline));
-  if (rounds > 0) raise('destructive', (deadline) => refuter.byNarrowing(deadline, rounds));
+  const rounds = options.rounds ?? 12;
+  const probes = options.probes ?? 0;
+  if (!options.from) {
+    raise('resource energy', (deadline) => refuter.byEnergy(deadline));
+    raise('skill load', (deadline) => refuter.bySkillLoad(deadline));
+    if (rounds > 0) raise('destructive', (deadline) => refuter.byNarrowing(deadline, rounds));
+  }
+  if (probes > 0) raise('destructive', (deadline) => refuter.byShaving(deadline, rounds, probes, stop));
   return bound.ready > problem.horizon ? { ...bound, ready: NEVER } : bound;
 }
 

@@ -90,7 +90,68 @@ export class Refuter {
 
   /** Everything together: each test narrows the windows for the others until nothing moves. */
   byNarrowing(deadline: Minute, rounds: number): boolean {
-    if (this.byPath(deadline)) return true;
+    return this.byPath(deadline) || this.#narrows(deadline, rounds);
+  }
+
+  /**
+   * Supposes that a task lies in one part of its window and narrows from there; what is refuted is cut off (shaving:
+   * Martin and Shmoys 1996, from memory). First halves, then smaller parts, as long as something gives.
+   *
+   * @param probes how many suppositions to try
+   */
+  byShaving(deadline: Minute, rounds: number, probes: number, stop: () => boolean): boolean {
+    if (this.byNarrowing(deadline, rounds)) return true;
+    const { release, due, earlyStart, lateStart } = this.#pass;
+    const rigid = this.#live.filter(
+      (i) => this.#reach.rigid[i] && this.problem.tasks[i].progress.kind === 'waiting',
+    );
+    const kept = { release: release.slice(), due: due.slice() };
+    const restore = () => {
+      release.set(kept.release);
+      due.set(kept.due);
+      this.#pass.forward();
+      return !this.#windowsOpen(deadline);
+    };
+    const keep = () => {
+      if (restore() || this.#narrows(deadline, rounds)) return true;
+      kept.release.set(release);
+      kept.due.set(due);
+      return false;
+    };
+    const refuted = (suppose: () => void) => {
+      suppose();
+      this.#pass.forward();
+      const no = !this.#windowsOpen(deadline) || this.#narrows(deadline, rounds);
+      probes--;
+      return no;
+    };
+    for (let part = 1; part <= SMALLEST_PART; part *= 2) {
+      for (let gave = true; gave;) {
+        gave = false;
+        for (const i of rigid) {
+          if (probes <= 0 || stop()) return false;
+          if (restore()) return true;
+          const length = this.#reach.amount[i];
+          const [first, last] = [earlyStart[i], lateStart[i]];
+          if (last <= first) continue;
+          const step = Math.floor((last - first) / (2 * part));
+          if (refuted(() => (due[i] = Math.min(due[i], first + step + length)))) {
+            kept.release[i] = Math.max(kept.release[i], first + step + 1);
+            if (keep()) return true;
+            gave = true;
+          } else restore();
+          if (refuted(() => (release[i] = Math.max(release[i], last - step)))) {
+            kept.due[i] = Math.min(kept.due[i], last - step - 1 + length);
+            if (keep()) return true;
+            gave = true;
+          }
+        }
+      }
+    }
+    return false;
+  }
+
+  #narrows(deadline: Minute, rounds: number): boolean {
     const { energies, back, spans } = this.#tests;
     const raised = new Uint8Array(this.#windows.from.length);
     const lowered = new Uint8Array(this.#windows.from.length);
@@ -206,6 +267,9 @@ function bottleneckOf(
   if (!('people' in load.name)) return null;
   return { ...load.name, needed: Math.round(needed), there: Math.round(there), from, to };
 }
+
+/** Parts of half a window down to which shaving goes. */
+const SMALLEST_PART = 8;
 
 interface Tests {
   energies: Energy[];
