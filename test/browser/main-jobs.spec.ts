@@ -170,8 +170,8 @@ describeWith(['Chromium'], 'the page, in a browser', () => {
     await page.getByLabel('This piece of work is finished').check();
     await page.getByRole('button', { name: 'Enter the tally' }).click();
     await page.getByText('The tally is entered. Thank you.').waitFor();
-    await page.getByText(/It is shown, waits for a say-so\./).waitFor();
+    await page.locator('.lead').getByText('It is shown, waits for a say-so.').waitFor();
     await page.getByRole('button', { name: 'Pass this work' }).click();
-    await page.getByText(/It is passed\./).waitFor();
+    await page.locator('.lead').getByText('It is passed.').waitFor();
   });
 });

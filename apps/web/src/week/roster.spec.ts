@@ -32,7 +32,7 @@ test('a posted turnout reads by task: who holds a place, who left one, what is o
 });
 
 test('an empty seat and too few hands are needs, any other open place is room', () => {
-  const gaps = (places: PlaceLike[], crewMin: number) => sayOpen(byTask(places)[0]!, crewMin);
+  const gaps = (places: PlaceLike[], crewMin: number) => sayOpen(byTask(places)[0], crewMin);
   expect(gaps([place('1', 'a', 'TAKEN', 'Dov')], 1)).toEqual([]);
   expect(gaps([place('1', 'a', 'POSTED', null, 'Sawing'), place('2', 'a', 'POSTED', 'Dov')], 2)).toEqual([
     'needs 1 for sawing',

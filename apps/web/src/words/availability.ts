@@ -27,7 +27,7 @@ export const rhythms = [
 
 export type Rhythm = (typeof rhythms)[number]['value'];
 
-const ordinals: Record<string, string> = {
+const ordinals: Partial<Record<string, string>> = {
   '1': 'first',
   '2': 'second',
   '3': 'third',
@@ -99,7 +99,7 @@ function sayFrequency(
 function readDay(text: string): { ordinal: string; name: string } | null {
   const match = /^(-?\d+)?(MO|TU|WE|TH|FR|SA|SU)$/.exec(text);
   const name = weekdays.find((day) => day.code === match?.[2])?.name;
-  return match && name ? { ordinal: match[1] ?? '', name } : null;
+  return match && name ? { ordinal: match.at(1) ?? '', name } : null;
 }
 
 /** UNTIL is a day or an instant; its day is near enough for words. */
