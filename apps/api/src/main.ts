@@ -8,9 +8,9 @@ const longestShutdownMillis = 15_000;
 async function main(): Promise<void> {
   const config = Config.read(process.env);
   const isComputing = !process.argv.includes('--no-computing');
-  if (!isComputing && !config.databaseUrl) {
+  if (!isComputing && !(config.databaseUrl && config.redisUrl)) {
     throw new StartError(
-      'A SQLite yard is served by one process, which computes itself: leave out --no-computing.',
+      'Without PostgreSQL and Redis one process serves and computes: set DATABASE_URL and REDIS_URL, or leave out --no-computing.',
     );
   }
   const server = await buildServer(config, isComputing ? 'run' : 'ask');

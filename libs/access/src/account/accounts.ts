@@ -120,14 +120,18 @@ export class Accounts {
     });
   }
 
-  /** Opens an account with a password of the server's choice, for a yard that is being set up. */
+  /**
+   * Opens an account with a password of the server's choice, for a yard that is being set up.
+   * @param mustChange whether the password allows nothing but choosing another
+   */
   async openWith(
     manager: EntityManager,
     organisationId: string,
     wanted: NewAccount,
     passwordHash: string,
+    mustChange = false,
   ): Promise<AccountEntry> {
-    return this.add(manager, organisationId, wanted, passwordHash, false);
+    return this.add(manager, organisationId, wanted, passwordHash, mustChange);
   }
 
   /** Changes the caller's own password and ends their other sessions. */
