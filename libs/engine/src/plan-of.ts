@@ -3,7 +3,8 @@ import { draftOf } from './explain/draft.js';
 import { floatsOf } from './explain/floats.js';
 import { Holds } from './explain/holds.js';
 import { CrewChooser } from './generate/crew.js';
-import { Kind, type Model } from './model/model.js';
+import { Kind } from './model/kind.js';
+import type { Model } from './model/model.js';
 import type { Bound, Hand, Plan, Segment } from './plan.js';
 import type { Kept } from './search/bench.js';
 

@@ -1,5 +1,6 @@
 import { CrewChooser } from './generate/crew.js';
-import { Kind, type Model } from './model/model.js';
+import { Kind } from './model/kind.js';
+import type { Model } from './model/model.js';
 import { has } from './model/people.js';
 import type { Wish } from './plan.js';
 

@@ -1,4 +1,5 @@
-import { weekEnd, weekOf, type Model } from '../model/model.js';
+import type { Model } from '../model/model.js';
+import { weekEnd, weekOf } from '../model/presence.js';
 import type { Minute } from '../problem.js';
 
 /** Minutes that each person has worked, by turnout and by week, against what they want to work at most. */

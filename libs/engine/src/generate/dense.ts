@@ -1,5 +1,6 @@
 import { NEVER } from '../calendar.js';
-import { Kind, type Model } from '../model/model.js';
+import { Kind } from '../model/kind.js';
+import type { Model } from '../model/model.js';
 import type { Minute } from '../problem.js';
 import { choicesOf } from './choices.js';
 import { CrewChooser } from './crew.js';

@@ -1,5 +1,7 @@
 import { EVER, NEVER } from '../calendar.js';
-import { Form, Kind, type Model } from '../model/model.js';
+import { Kind } from '../model/kind.js';
+import type { Model } from '../model/model.js';
+import { Form } from '../model/ties.js';
 import type { Minute } from '../problem.js';
 import { DensePlacer } from './dense.js';
 import { OpenElements } from './openings.js';

@@ -1,5 +1,6 @@
 import { EVER } from '../calendar.js';
-import { Kind, type Model } from '../model/model.js';
+import { Kind } from '../model/kind.js';
+import type { Model } from '../model/model.js';
 import type { Minute } from '../problem.js';
 
 /**

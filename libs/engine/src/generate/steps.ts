@@ -1,5 +1,5 @@
 import { EVER, NEVER } from '../calendar.js';
-import type { ToolSteps } from '../model/model.js';
+import type { ToolSteps } from '../model/steps.js';
 import type { Minute } from '../problem.js';
 
 /**

@@ -1,4 +1,5 @@
-import { Kind, type Model } from '../model/model.js';
+import { Kind } from '../model/kind.js';
+import type { Model } from '../model/model.js';
 import type { Minute } from '../problem.js';
 
 /** Steps that a plan's length is cut into, at most, when its busiest part is looked for. */
