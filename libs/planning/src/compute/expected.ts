@@ -1,14 +1,8 @@
 import { setImmediate as breathe } from 'node:timers/promises';
-import { type ComingException, type ComingRule, type Stay, staysOf } from '@ribband/crew';
+import { type Stay, staysOf } from '@ribband/crew';
 import { Injectable } from '@nestjs/common';
 import type { YardRecords } from '../problem/yard-records.js';
 import type { LoadedYard } from './load-yard.js';
-
-/** When somebody can come, as they said it. */
-export interface Availability {
-  rules: ComingRule[];
-  exceptions: ComingException[];
-}
 
 /** Sets of turnouts that are remembered: those of a few yards, and of the last changes. */
 const mostRemembered = 8;

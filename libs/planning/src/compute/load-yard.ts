@@ -1,4 +1,11 @@
-import { CardKind, crewHands, leastAgeFor, Skill } from '@ribband/crew';
+import {
+  CardKind,
+  type ComingException,
+  type ComingRule,
+  crewHands,
+  leastAgeFor,
+  Skill,
+} from '@ribband/crew';
 import {
   type Board,
   HaulOut,
@@ -17,12 +24,11 @@ import { PlaceEntity, TurnoutEntity } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
 import { IsNull, type EntityManager } from 'typeorm';
 import type { HandRecord, TaskRecord, YardRecords } from '../problem/yard-records.js';
-import type { Availability } from './expected.js';
 
 /** The records of one moment; when each person is expected is still to be worked out (`Expected`). */
 export interface LoadedYard {
   records: Omit<YardRecords, 'hands'>;
-  hands: (Omit<HandRecord, 'stays'> & Availability)[];
+  hands: (Omit<HandRecord, 'stays'> & { rules: ComingRule[]; exceptions: ComingException[] })[];
 }
 
 /** Reads everything that a plan is made from, at one moment. */
