@@ -24,7 +24,7 @@ export interface Crowd {
 }
 
 /** A set of clearances to be held together; by rank the first minute at which it counts and the minute it stops. */
-export interface Gate {
+interface Gate {
   from: Int32Array;
   till: Int32Array;
   /** False when whoever passes it once always passes it: nothing to look up while planning. */
