@@ -157,10 +157,8 @@ async function main() {
   return refused ? 1 : status;
 }
 
-let code = 1;
 try {
-  code = await main();
+  process.exitCode = await main();
 } finally {
   for (const step of undo) step();
 }
-process.exit(code);

@@ -21,8 +21,9 @@ export default tseslint.config(
         project: [
           'libs/*/tsconfig.json',
           'apps/*/tsconfig.json',
-          'test/tsconfig.json',
-          'test/bench/tsconfig.json',
+          // As patterns, so that they are tried after the rooms' own settings: a plain path comes first.
+          'test/tsconfig.jso[n]',
+          'test/bench/tsconfig.jso[n]',
         ],
         tsconfigRootDir: new URL('../..', import.meta.url).pathname,
       },
@@ -68,6 +69,7 @@ export default tseslint.config(
         URL: 'readonly',
         setTimeout: 'readonly',
         module: 'writable',
+        __dirname: 'readonly',
       },
     },
   },

@@ -44,9 +44,7 @@ export class Check {
   }
 
   choice(path: string, value: string, choices: string[]): boolean {
-    return (
-      choices.includes(value) || this.fault(path, `must be one of ${choices.join(', ')}; is ${value}`)
-    );
+    return choices.includes(value) || this.fault(path, `must be one of ${choices.join(', ')}; is ${value}`);
   }
 
   /** Indices into a list, none of them twice. */

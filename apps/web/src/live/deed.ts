@@ -2,7 +2,10 @@ import { useCallback, useState } from 'react';
 import { useClient, type AnyVariables, type CombinedError, type TypedDocumentNode } from 'urql';
 import { graphql } from '../gql/gql.js';
 
-/** What every refusal says, wherever it comes from. */
+/**
+ * What every refusal says, wherever it comes from. Named in other documents, where the generator of types finds it.
+ * @public
+ */
 export const Refused = graphql(`
   fragment Refused on Refusal {
     code

@@ -1,11 +1,6 @@
 import { addDays, daysBetween, monthOf } from '../words/dates.js';
 
 /** The board runs upward in time: the water has risen to today, the marks stand where their days are. */
-export interface Mark {
-  key: string;
-  on: string;
-}
-
 export interface Board {
   from: string;
   to: string;

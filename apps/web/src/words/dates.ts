@@ -38,12 +38,6 @@ export function sayShortDay(day: string, near?: string): string {
   return `${date.getUTCDate()} ${monthNames[date.getUTCMonth()]}${year}`;
 }
 
-/** "Sat 16 Oct" */
-export function sayBriefDay(day: string): string {
-  const date = noon(day);
-  return `${weekdayOf(day).slice(0, 3)} ${date.getUTCDate()} ${(monthNames[date.getUTCMonth()] ?? '').slice(0, 3)}`;
-}
-
 export function monthOf(day: string): string {
   return monthNames[noon(day).getUTCMonth()] ?? '';
 }

@@ -76,7 +76,7 @@ function isSameWork(a: Outcome, b: Outcome): boolean {
 /** The same plan, of which more is known: a higher bound, or that it is the best. */
 async function amend(manager: EntityManager, plan: PlanEntity, outcome: Outcome): Promise<PlanEntity> {
   const schedules = outcome.kind === 'plan' ? outcome.plan.schedules : 0;
-  await manager.update(PlanEntity, { id: plan.id }, { outcome: outcome as object, schedules });
+  await manager.update(PlanEntity, { id: plan.id }, { outcome, schedules });
   return Object.assign(plan, { outcome, schedules });
 }
 
