@@ -76,7 +76,7 @@ export class Bench {
     this.#onBetter = onBetter;
     this.#keys = new Int32Array(this.model.n);
     this.#back = new Int32Array(this.model.n);
-    this.warm = layout.warm ? orderOf(this.model, layout.warm) : null;
+    this.warm = layout.warm ? orderOf(this.model, layout.warm, this.choices) : null;
   }
 
   /** Generation passes of the search so far, both ways; those of `keepPostings` come after it and are not counted. */
@@ -296,14 +296,19 @@ function choiceCounts(model: Model): Uint8Array {
 }
 
 /** As the plan was drawn, where it says so; else by the ends of its tasks, crewed as large as they were. */
-function orderOf({ n, problem }: Model, plan: Plan): { keys: Int32Array; hands: Uint8Array } | null {
+function orderOf(
+  { n, problem }: Model,
+  plan: Plan,
+  choices: Uint8Array,
+): { keys: Int32Array; hands: Uint8Array } | null {
   if (plan.tasks.length !== n) return null;
   const { drawn } = plan;
   const hands = new Uint8Array(n);
   if (drawn) {
     const keys = new Int32Array(n).fill(drawn.order.length);
     drawn.order.forEach((task, k) => (keys[task] = k));
-    drawn.crewing.forEach((choice, task) => (hands[task] = choice));
+    // Of a plan of other people a choice may be left that there is no more.
+    drawn.crewing.forEach((choice, task) => (hands[task] = Math.min(choice, choices[task] - 1)));
     return { keys, hands };
   }
   const most = new Int32Array(n);

@@ -1,4 +1,4 @@
-import type { Plan, Problem, Segment } from '@ribband/engine';
+import type { Drawing, Plan, Problem, Segment } from '@ribband/engine';
 import type { PlanInput } from '../plans/plan-input.js';
 
 /** A plan with the problem that it solves. */
@@ -53,7 +53,19 @@ export function warmPlan(old: SolvedPlan, problem: Problem, epochAt: number): Pl
     proved: false,
     postingsChanged: 0,
     schedules: 0,
+    ...(old.plan.drawn ? { drawn: redrawn(old.plan.drawn, tasks, problem.tasks.length) } : {}),
   };
+}
+
+/** The order and the crewing with the tasks' new numbers; a new task comes last, crewed as usual. */
+function redrawn(old: Drawing, tasks: (number | undefined)[], count: number): Drawing {
+  const crewing = new Array<number>(count).fill(0);
+  old.crewing.forEach((choice, i) => {
+    const task = tasks[i];
+    if (task !== undefined) crewing[task] = choice;
+  });
+  const order = old.order.flatMap((i) => tasks[i] ?? []);
+  return { order, crewing };
 }
 
 /** For each of the old list its index in the new one, or undefined. */
