@@ -5,7 +5,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Page, Section } from '../parts/page.js';
-import { capital, count, saySpare } from '../words/amounts.js';
+import { count } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
 import { Gates } from './gates.js';
 import './outlook.css';
@@ -127,7 +127,7 @@ function LaunchChain({ plan }: { plan: Plan }) {
     <>
       <p>
         {launchChain.length
-          ? `What decides the day, from the first knot to the last: let one slip by more than it has to spare, and she misses the gate. ${capital(saySpare(launchChain[0]?.daysToSpare ?? 0))}.`
+          ? 'What decides the day, from the first knot to the last: let one slip by more than it has to spare, and she misses the gate.'
           : 'Nothing holds the launch any more.'}
       </p>
       <Rope knots={launchChain} end={<RopeEnd plan={plan} />} />
