@@ -1,5 +1,5 @@
 import { Database, differences, migrate, scratchKinds, scratchPlace } from '@ribband/platform';
-import { schema } from '../../apps/api/src/rooms.js';
+import { schema } from '@ribband/planning';
 
 describe.each(scratchKinds())('the records of the whole house on %s', (kind) => {
   it('come from nothing to the newest migration, fit the entities, and have nothing to do a second time', async () => {

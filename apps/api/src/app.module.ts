@@ -3,13 +3,13 @@ import { type DynamicModule, Module } from '@nestjs/common';
 import { GraphQLModule } from '@nestjs/graphql';
 import { Sessions } from '@ribband/access';
 import { type Computing, Config, PlatformModule } from '@ribband/platform';
+import { rooms, schema } from '@ribband/planning';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { contextOf } from './graphql/context.js';
 import { showError } from './graphql/errors.js';
 import { limits, maxTokens } from './graphql/limits.js';
 import { noPostedSubscriptions } from './graphql/no-posted-subscriptions.js';
 import { HealthController } from './http/health.controller.js';
-import { rooms, schema } from './rooms.js';
 
 /** The whole server. */
 @Module({ controllers: [HealthController] })

@@ -1,8 +1,13 @@
-import { Config, ConfigError, DatabaseInUseError, log } from '@ribband/platform';
+import {
+  Config,
+  ConfigError,
+  DatabaseInUseError,
+  endOnUnheardRejections,
+  log,
+  stopOnSignals,
+} from '@ribband/platform';
 import { howToSignIn, prepareDemo } from './demo/prepare-demo.js';
-import { buildServer, type Server } from './server.js';
-
-const longestShutdownMillis = 15_000;
+import { buildServer } from './server.js';
 
 /** Starts everything in one process; with `--no-computing` the computing jobs are left to apps/worker. */
 async function main(): Promise<void> {
@@ -14,7 +19,7 @@ async function main(): Promise<void> {
     );
   }
   const server = await buildServer(config, isComputing ? 'run' : 'ask');
-  stopOnSignals(server);
+  stopOnSignals(() => server.close());
   const demo = await prepareDemo(server, config);
   const address = await server.listen();
   console.log(
@@ -25,35 +30,7 @@ async function main(): Promise<void> {
 /** Why it does not start, in words for whoever starts it. */
 class StartError extends Error {}
 
-function stopOnSignals(server: Server): void {
-  let isStopping = false;
-  const stop = (signal: string): void => {
-    if (isStopping) return;
-    isStopping = true;
-    log.info({ signal }, 'stopping');
-    const tooLong = setTimeout(() => {
-      log.error('did not stop in time');
-      process.exit(1);
-    }, longestShutdownMillis);
-    server.close().then(
-      () => {
-        clearTimeout(tooLong);
-        process.exit(0);
-      },
-      (error: unknown) => {
-        log.error({ error }, 'could not stop in good order');
-        process.exit(1);
-      },
-    );
-  };
-  process.on('SIGTERM', stop);
-  process.on('SIGINT', stop);
-}
-
-process.on('unhandledRejection', (error) => {
-  log.fatal({ error }, 'a promise was rejected and nobody listened');
-  process.exit(1);
-});
+endOnUnheardRejections();
 
 try {
   await main();

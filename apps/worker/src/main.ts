@@ -1,8 +1,6 @@
 import { NestFactory } from '@nestjs/core';
-import { Config, ConfigError, log } from '@ribband/platform';
+import { Config, ConfigError, endOnUnheardRejections, log, stopOnSignals } from '@ribband/platform';
 import { WorkerModule } from './worker.module.js';
-
-const longestShutdownMillis = 15_000;
 
 /** Why it does not start, in words for whoever starts it. */
 class StartError extends Error {}
@@ -22,36 +20,12 @@ async function main(): Promise<void> {
     logger: false,
     abortOnError: false,
   });
-  let isStopping = false;
-  const stop = (signal: string): void => {
-    if (isStopping) return;
-    isStopping = true;
-    log.info({ signal }, 'stopping');
-    const tooLong = setTimeout(() => {
-      log.error('did not stop in time');
-      process.exit(1);
-    }, longestShutdownMillis);
-    // The search under way ends with the plan it has; what waits is left to the other processes.
-    app.close().then(
-      () => {
-        clearTimeout(tooLong);
-        process.exit(0);
-      },
-      (error: unknown) => {
-        log.error({ error }, 'could not stop in good order');
-        process.exit(1);
-      },
-    );
-  };
-  process.on('SIGTERM', stop);
-  process.on('SIGINT', stop);
+  // The search under way ends with the plan it has; what waits is left to the other processes.
+  stopOnSignals(() => app.close());
   console.log('The worker takes computing jobs.');
 }
 
-process.on('unhandledRejection', (error) => {
-  log.fatal({ error }, 'a promise was rejected and nobody listened');
-  process.exit(1);
-});
+endOnUnheardRejections();
 
 try {
   await main();

@@ -1,6 +1,5 @@
 import { Config, Database, DatabaseInUseError } from '@ribband/platform';
-import { replay } from '@ribband/planning';
-import { schema } from './worker.module.js';
+import { replay, schema } from '@ribband/planning';
 
 /*
  * Computes a kept plan again from exactly what it was computed from, and says whether it comes out the same:

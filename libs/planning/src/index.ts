@@ -1,5 +1,4 @@
-export { PlanningModule } from './planning.module.js';
-export { planningEntities, planningMigrations } from './planning.schema.js';
+export { rooms, schema } from './house.js';
 export { DemoYard, type DemoPerson } from './demo/demo-yard.service.js';
 export { replay } from './compute/replay.js';
 export { readYard } from './yard/checks.js';

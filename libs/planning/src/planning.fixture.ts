@@ -1,6 +1,6 @@
 import { setTimeout as pause } from 'node:timers/promises';
-import { accessEntities, AccessModule, accessMigrations, type Caller, Organisations } from '@ribband/access';
-import { crewEntities, crewMigrations, CrewModule, idsByRef, Volunteer } from '@ribband/crew';
+import { type Caller, Organisations } from '@ribband/access';
+import { idsByRef, Volunteer } from '@ribband/crew';
 import {
   ComputeJob,
   type Computing,
@@ -9,38 +9,14 @@ import {
   type DatabaseKind,
   localToInstant,
   newId,
-  platformEntities,
-  platformMigrations,
   PlatformModule,
   scratchPlace,
   YardClock,
 } from '@ribband/platform';
-import { repairEntities, repairMigrations, RepairModule } from '@ribband/repair';
-import { rosterEntities, rosterMigrations, RosterModule } from '@ribband/roster';
 import type { INestApplicationContext } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import { Module } from '@nestjs/common';
-import { PlanningModule } from './planning.module.js';
-import { planningEntities, planningMigrations } from './planning.schema.js';
-
-const schema = {
-  entities: [
-    ...platformEntities,
-    ...accessEntities,
-    ...crewEntities,
-    ...repairEntities,
-    ...rosterEntities,
-    ...planningEntities,
-  ],
-  migrations: [
-    ...platformMigrations,
-    ...accessMigrations,
-    ...crewMigrations,
-    ...repairMigrations,
-    ...rosterMigrations,
-    ...planningMigrations,
-  ],
-};
+import { rooms, schema } from './house.js';
 
 /** All rooms in one process over a scratch database, without HTTP: as in the worker. */
 export class TestHouse {
@@ -72,14 +48,7 @@ export class TestHouse {
       ...settings,
     });
     @Module({
-      imports: [
-        PlatformModule.forRoot({ config, schema, computing }),
-        AccessModule,
-        CrewModule,
-        RepairModule,
-        RosterModule,
-        PlanningModule,
-      ],
+      imports: [PlatformModule.forRoot({ config, schema, computing }), ...rooms],
     })
     class House {}
     const app = await NestFactory.createApplicationContext(House, { logger: false, abortOnError: false });

@@ -62,6 +62,7 @@ export { idKind, newId } from './ids/ids.js';
 export { log, requestIds } from './log/log.js';
 export { Health, type Readiness } from './health/health.js';
 export { type Computing, PlatformModule } from './platform.module.js';
+export { endOnUnheardRejections, stopOnSignals } from './process/stop-on-signals.js';
 export { platformEntities, platformMigrations } from './platform.schema.js';
 export { refusable } from './refusal/refusable.js';
 export {
