@@ -86,6 +86,14 @@ describeWith(['Chromium'], 'the page, in a browser', () => {
     await page.getByRole('button', { name: 'Post this week' }).click();
     await page.getByText(/^Posted\. /).waitFor();
     expect(await page.locator('.hand-why').filter({ hasText: 'asked' }).count()).toBeGreaterThan(3);
+    // Work with a crew keeps its cautions when it is posted.
+    const crewed = page.locator('.job').filter({ has: page.locator('.hand-why') });
+    expect(
+      await crewed
+        .locator('summary')
+        .filter({ hasText: /caution/ })
+        .count(),
+    ).toBeGreaterThan(3);
     expect(await axeViolations(page)).toEqual([]);
   });
 

@@ -1,5 +1,6 @@
 import { to } from '../live/route.js';
 import { list, lowerFirst } from '../words/amounts.js';
+import { CautionFold } from './caution-fold.js';
 import { Gaps } from './gaps.js';
 import { ProposedWork } from './proposed-turnout.js';
 import { byTask, sayAnswer, sayOpen, type Standing } from './roster.js';
@@ -58,6 +59,7 @@ function PostedWork({ standing }: { standing: Standing<Place> }) {
           <span className="place-on-hull">{task.position}</span>
         </h3>
         <Gaps gaps={sayOpen(standing, task.crewMin)} />
+        <CautionFold title={task.title} lines={task.cautionLines.map(({ words }) => words)} />
       </div>
       <ul className="hands">
         {[...filled, ...left].map((place) => (

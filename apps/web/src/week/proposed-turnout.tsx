@@ -2,6 +2,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { list } from '../words/amounts.js';
 import { timeOf } from '../words/dates.js';
+import { CautionFold } from './caution-fold.js';
 import { Gaps } from './gaps.js';
 import { TurnoutTop } from './turnout-top.js';
 import type { Turnout } from './week.question.js';
@@ -49,19 +50,7 @@ export function ProposedWork({
         </h3>
         <p className="pencil">{sayWhen(work, turnout, timeZone)}</p>
         <Gaps gaps={work.gaps} />
-        {work.cautions.length ? (
-          <details className="fold">
-            <summary>
-              {work.cautions.length === 1 ? 'One caution' : `${work.cautions.length} cautions`}
-              <span className="unseen"> for {work.task.title}</span>
-            </summary>
-            <ul>
-              {work.cautions.map((caution) => (
-                <li key={caution}>{caution}</li>
-              ))}
-            </ul>
-          </details>
-        ) : null}
+        <CautionFold title={work.task.title} lines={work.cautions} />
       </div>
       <ul className="hands">
         {work.crew.map((hand) => (

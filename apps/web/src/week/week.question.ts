@@ -65,6 +65,9 @@ export const WeekQuestion = graphql(`
         title
         position
         crewMin
+        cautionLines {
+          words
+        }
       }
       hand {
         volunteerId
