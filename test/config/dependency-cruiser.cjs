@@ -51,7 +51,7 @@ module.exports = {
       name: 'enter-by-the-index',
       comment: "another room's inside is its own business",
       severity: 'error',
-      from: { path: '^(libs|apps)/([^/]+)/', pathNot: '\\.spec\\.ts$' },
+      from: { path: '^(libs|apps)/([^/]+)/', pathNot: '\\.(spec|fixture)\\.ts$' },
       to: { path: '^libs/[^/]+/(src|dist)/(?!index\\.)', pathNot: '^$1/$2/' },
     },
     {

@@ -14,6 +14,7 @@ import {
   scratchPlace,
   YardClock,
 } from '@ribband/platform';
+import { SCHOONER } from '../../hull/src/model/halibut-schooner.fixture.js';
 import { Module, type INestApplicationContext, type Type } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import type { RepairDocument, TaskDocument } from './document/repair-document.js';
@@ -116,6 +117,7 @@ export const smallVessel: RepairDocument = {
       },
     ],
   },
+  hull: { outline: SCHOONER },
   tools: [{ ref: 'ship-saw', name: 'ship saw', capacity: 1 }],
   elements: [
     { ref: 'frame-12', name: 'Frame 12', kind: 'frame', side: 'starboard', frame: 12, strake: null },

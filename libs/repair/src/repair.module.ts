@@ -9,6 +9,8 @@ import { HaulOut } from './haul-out/haul-out.entity.js';
 import { LiftSlot } from './haul-out/lift-slot.entity.js';
 import { Vessel } from './haul-out/vessel.entity.js';
 import { SafetyResolver } from './hazards/safety.resolver.js';
+import { HullRecords } from './hull/hull-records.service.js';
+import { HullResolver } from './hull/hull.resolver.js';
 import { Link } from './links/link.entity.js';
 import { LinksResolver, TaskLinksResolver } from './links/links.resolver.js';
 import { Links } from './links/links.service.js';
@@ -56,7 +58,9 @@ const kinds: [
     Tallies,
     SaySos,
     Openings,
+    HullRecords,
     HaulOutResolver,
+    HullResolver,
     SafetyResolver,
     ToolsResolver,
     OpeningsResolver,
@@ -69,7 +73,7 @@ const kinds: [
     TalliesResolver,
     TaskRecordResolver,
   ],
-  exports: [RosterView, YardBoard],
+  exports: [RosterView, YardBoard, HullRecords],
 })
 export class RepairModule implements OnModuleInit {
   constructor(

@@ -2,8 +2,10 @@ import type { SchemaClass } from '@ribband/platform';
 import { HaulOut } from './haul-out/haul-out.entity.js';
 import { LiftSlot } from './haul-out/lift-slot.entity.js';
 import { Vessel } from './haul-out/vessel.entity.js';
+import { HullRecord } from './hull/hull.entity.js';
 import { Link } from './links/link.entity.js';
 import { Repair1764000004000 } from './migrations/1764000004000-repair.js';
+import { Hull1764000007000 } from './migrations/1764000007000-hull.js';
 import { HullElement } from './openings/hull-element.entity.js';
 import { OpeningLimit } from './openings/opening-limit.entity.js';
 import { SaySo } from './tallies/say-so.entity.js';
@@ -18,6 +20,7 @@ export const repairEntities: SchemaClass[] = [
   Vessel,
   HaulOut,
   LiftSlot,
+  HullRecord,
   Tool,
   HullElement,
   OpeningLimit,
@@ -29,4 +32,4 @@ export const repairEntities: SchemaClass[] = [
   TallyEntity,
   SaySo,
 ];
-export const repairMigrations: SchemaClass[] = [Repair1764000004000];
+export const repairMigrations: SchemaClass[] = [Repair1764000004000, Hull1764000007000];

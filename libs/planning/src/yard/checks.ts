@@ -1,4 +1,5 @@
 import { checkCalendar } from './check-calendar.js';
+import { checkHull } from './check-hull.js';
 import { checkLinks } from './check-links.js';
 import { checkPeople } from './check-people.js';
 import { checkTasks } from './check-tasks.js';
@@ -21,6 +22,7 @@ function checkYard(document: YardDocument): YardFault[] {
     faults.push({ path, message, wouldBeRight });
   };
   const refs = new Refs(document, add);
+  checkHull(document, add);
   checkTasks(document, refs, add);
   checkLinks(document, refs, add);
   checkCalendar(document, add);

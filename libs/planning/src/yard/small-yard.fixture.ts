@@ -1,3 +1,4 @@
+import { SCHOONER } from '../../../hull/src/model/halibut-schooner.fixture.js';
 import type { YardDocument } from './yard-document.js';
 
 /** A yard of six tasks with everything in it once: for tests. */
@@ -25,6 +26,7 @@ export function smallYard(): YardDocument {
         slot('later', '2027-06-19', null, 900_000),
       ],
     },
+    hull: { outline: SCHOONER },
     skills: [
       { ref: 'sawyer', name: 'sawyer' },
       { ref: 'puller', name: 'nail puller' },

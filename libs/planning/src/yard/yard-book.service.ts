@@ -92,6 +92,7 @@ export class YardBook {
         organisation: { name, units, crewOddsWish },
         vessel: repair.vessel,
         haulOut: repair.haulOut,
+        hull: repair.hull,
         skills,
         cardKinds,
         tools: repair.tools,

@@ -3,6 +3,7 @@ import { instantToLocal } from '@ribband/platform';
 import type { EntityManager, EntityTarget } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import type { HaulOut } from '../haul-out/haul-out.entity.js';
+import { HullRecord } from '../hull/hull.entity.js';
 import { LiftSlot } from '../haul-out/lift-slot.entity.js';
 import { Vessel } from '../haul-out/vessel.entity.js';
 import { Link } from '../links/link.entity.js';
@@ -80,7 +81,7 @@ async function readHaulOut(
   manager: EntityManager,
   rows: Rows,
   haulOut: HaulOut,
-): Promise<Pick<RepairDocument, 'vessel' | 'haulOut'>> {
+): Promise<Pick<RepairDocument, 'vessel' | 'haulOut' | 'hull'>> {
   const {
     id: _id,
     organisationId: _organisation,
@@ -88,9 +89,11 @@ async function readHaulOut(
   } = await manager.findOneByOrFail(Vessel, {
     id: haulOut.vesselId,
   });
+  const hull = await manager.findOneBy(HullRecord, { haulOutId: haulOut.id });
   const slots = (await rows(LiftSlot)).filter((slot) => slot.haulOutId === haulOut.id);
   return {
     vessel,
+    hull: hull && { outline: hull.outline },
     haulOut: {
       hauledOutOn: haulOut.hauledOutOn,
       timeZone: haulOut.timeZone,

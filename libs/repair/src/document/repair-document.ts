@@ -1,3 +1,4 @@
+import type { HullOutline } from '@ribband/hull';
 import type { HazardCode } from '../hazards/hazard-catalogue.js';
 import type { LiftSlotKind } from '../haul-out/lift-slot.entity.js';
 import type { LagKind, Relation } from '../links/link-words.js';
@@ -8,12 +9,18 @@ import type { TaskDraft } from '../tasks/task-draft.js';
 export interface RepairDocument {
   vessel: VesselDocument;
   haulOut: { hauledOutOn: string; timeZone: string; liftSlots: LiftSlotDocument[] };
+  /** How the hull is built; null where nobody has entered it. */
+  hull: HullDocument | null;
   tools: { ref: string; name: string; capacity: number }[];
   elements: ElementDocument[];
   openingLimits: OpeningLimitDocument[];
   tasks: TaskDocument[];
   links: LinkDocument[];
   tallies: TallyDocument[];
+}
+
+export interface HullDocument {
+  outline: HullOutline;
 }
 
 export interface VesselDocument {

@@ -2,6 +2,7 @@ import { CardKind, idsByRef, insertAll, known, Skill, Volunteer } from '@ribband
 import { localToInstant, newId } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
 import { HaulOut } from '../haul-out/haul-out.entity.js';
+import { HullRecord } from '../hull/hull.entity.js';
 import { LiftSlot } from '../haul-out/lift-slot.entity.js';
 import { Vessel } from '../haul-out/vessel.entity.js';
 import { Link } from '../links/link.entity.js';
@@ -27,6 +28,12 @@ export async function eraseRepair(manager: EntityManager, organisationId: string
     await manager.delete(entity, { organisationId });
 }
 
+/** By whom and when the document is read in. */
+interface Entered {
+  enteredBy: string;
+  enteredAt: number;
+}
+
 type Ids = ReadonlyMap<string, string>;
 const idsOf = (rows: readonly { ref: string; id: string }[]): Ids =>
   new Map(rows.map((row) => [row.ref, row.id]));
@@ -44,7 +51,7 @@ export async function writeRepair(
   enteredBy: string,
   enteredAt: number,
 ): Promise<void> {
-  await writeHaulOut(manager, organisationId, document);
+  await writeHaulOut(manager, organisationId, document, { enteredBy, enteredAt });
   const tools = document.tools.map((tool) => ({ id: newId('tool'), organisationId, ...tool }));
   const elements = document.elements.map((element) => ({ id: newId('element'), organisationId, ...element }));
   await insertAll(manager, Tool, tools);
@@ -86,13 +93,24 @@ export async function writeRepair(
 async function writeHaulOut(
   manager: EntityManager,
   organisationId: string,
-  { vessel, haulOut }: RepairDocument,
+  { vessel, haulOut, hull }: RepairDocument,
+  entered: Entered,
 ): Promise<void> {
   const vesselId = newId('vessel');
   await manager.insert(Vessel, { id: vesselId, organisationId, ...vessel });
   const { liftSlots, ...days } = haulOut;
   const haulOutId = newId('haulout');
   await manager.insert(HaulOut, { id: haulOutId, organisationId, vesselId, version: 1, ...days });
+  if (hull)
+    await manager.insert(HullRecord, {
+      id: newId('hull'),
+      organisationId,
+      haulOutId,
+      version: 1,
+      outline: hull.outline,
+      changedBy: entered.enteredBy,
+      changedAt: entered.enteredAt,
+    });
   await insertAll(
     manager,
     LiftSlot,
@@ -165,7 +183,7 @@ async function writeTallies(
   organisationId: string,
   document: RepairDocument,
   taskIds: Ids,
-  entered: { enteredBy: string; enteredAt: number },
+  entered: Entered,
 ): Promise<void> {
   const volunteers = await idsByRef(manager, Volunteer, organisationId);
   const days = dayBounds(document.haulOut.timeZone);

@@ -1,0 +1,40 @@
+import { Allow, AllowSignedIn, CurrentCaller, type Caller } from '@ribband/access';
+import { JSONDocument, refusable } from '@ribband/platform';
+import { Inject } from '@nestjs/common';
+import { Args, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { HullRecords } from './hull-records.service.js';
+import { HullOutlinePayload, HullOutlineRecord } from './hull.types.js';
+
+const SetHullOutlineResult = refusable('SetHullOutlineResult', () => HullOutlinePayload);
+
+@Resolver()
+export class HullResolver {
+  constructor(@Inject(HullRecords) private readonly hulls: HullRecords) {}
+
+  @AllowSignedIn()
+  @Query(() => HullOutlineRecord, {
+    nullable: true,
+    description: 'How the hull ashore is built; null before it was entered.',
+  })
+  hullOutline(@CurrentCaller() caller: Caller): Promise<HullOutlineRecord | null> {
+    return this.hulls.inForce(caller);
+  }
+
+  @Allow('shipwright', 'director')
+  @Mutation(() => SetHullOutlineResult, {
+    description: 'Enters how the hull is built, or puts another outline in its place.',
+  })
+  async setHullOutline(
+    @CurrentCaller() caller: Caller,
+    @Args('outline', { type: () => JSONDocument, description: 'The outline, whole.' }) outline: unknown,
+    @Args('version', {
+      type: () => Int,
+      nullable: true,
+      description: 'Its version that was read; null when there was none.',
+    })
+    version: number | null = null,
+  ): Promise<HullOutlinePayload> {
+    const hullOutline = await this.hulls.enter(caller, outline, version);
+    return Object.assign(new HullOutlinePayload(), { hullOutline });
+  }
+}
