@@ -10,9 +10,10 @@ import { showError } from './graphql/errors.js';
 import { limits, maxTokens } from './graphql/limits.js';
 import { noPostedSubscriptions } from './graphql/no-posted-subscriptions.js';
 import { HealthController } from './http/health.controller.js';
+import { PicturesController } from './http/pictures.controller.js';
 
 /** The whole server. */
-@Module({ controllers: [HealthController] })
+@Module({ controllers: [HealthController, PicturesController] })
 export class AppModule {
   static forRoot(config: Config, computing: Computing): DynamicModule {
     return {

@@ -9,6 +9,7 @@ import type { GraphQLSchema } from 'graphql';
 import { AppModule } from './app.module.js';
 import { serveSubscriptions } from './graphql/subscriptions.js';
 import { addHooks } from './http/hooks.js';
+import { lookUpWhoAsks } from './http/who-asks.js';
 import { builtPage, servePage } from './http/page.js';
 import { nestLog } from './nest-log.js';
 
@@ -48,6 +49,7 @@ export async function buildServer(config: Config, computing: Computing, page = b
   const fastify = adapter.getInstance();
   addHooks(fastify, config);
   await fastify.register(fastifyCookie);
+  lookUpWhoAsks(fastify, config, () => app.get(Sessions), ['/pictures/']);
   servePage(fastify, page);
   await app.init();
   const { schema } = app.get(GraphQLSchemaHost);

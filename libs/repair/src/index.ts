@@ -46,3 +46,5 @@ export { Caution, Hazard, hazardOf } from './hazards/hazard.type.js';
 export { taskOf } from './tasks/task.records.js';
 export { type Board, YardBoard } from './tasks/yard-board.js';
 export { linkSentence } from './links/link-sentence.js';
+export { Piece } from './pieces/piece.entity.js';
+export { Pictures, type ServedPicture } from './pictures/pictures.service.js';

@@ -18,6 +18,13 @@ import { HullElement } from './openings/hull-element.entity.js';
 import { OpeningLimit } from './openings/opening-limit.entity.js';
 import { OpeningsResolver } from './openings/openings.resolver.js';
 import { Openings } from './openings/openings.service.js';
+import { FindPiece } from './pieces/find-piece.service.js';
+import { PieceFieldsResolver } from './pieces/piece-fields.resolver.js';
+import { Piece } from './pieces/piece.entity.js';
+import { PiecesResolver } from './pieces/pieces.resolver.js';
+import { Pieces } from './pieces/pieces.service.js';
+import { PicturesResolver } from './pictures/pictures.resolver.js';
+import { Pictures } from './pictures/pictures.service.js';
 import { RosterView } from './roster-view/roster-view.js';
 import { SaySos } from './tallies/say-so.service.js';
 import { TalliesResolver, TaskRecordResolver } from './tallies/tallies.resolver.js';
@@ -45,6 +52,7 @@ const kinds: [
   ['limit', 'OpeningLimit', OpeningLimit],
   ['task', 'Task', Task],
   ['link', 'Link', Link],
+  ['piece', 'Piece', Piece],
 ];
 
 /** The vessel and the work on her. */
@@ -72,8 +80,14 @@ const kinds: [
     TaskLinksResolver,
     TalliesResolver,
     TaskRecordResolver,
+    Pieces,
+    FindPiece,
+    Pictures,
+    PiecesResolver,
+    PieceFieldsResolver,
+    PicturesResolver,
   ],
-  exports: [RosterView, YardBoard, HullRecords],
+  exports: [RosterView, YardBoard, HullRecords, Pictures],
 })
 export class RepairModule implements OnModuleInit {
   constructor(

@@ -6,8 +6,12 @@ import { HullRecord } from './hull/hull.entity.js';
 import { Link } from './links/link.entity.js';
 import { Repair1764000004000 } from './migrations/1764000004000-repair.js';
 import { Hull1764000007000 } from './migrations/1764000007000-hull.js';
+import { Pieces1764000007300 } from './migrations/1764000007300-pieces.js';
 import { HullElement } from './openings/hull-element.entity.js';
 import { OpeningLimit } from './openings/opening-limit.entity.js';
+import { PictureBytes, PictureEntity } from './pictures/picture.entity.js';
+import { PieceNote } from './pieces/piece-note.entity.js';
+import { Piece } from './pieces/piece.entity.js';
 import { SaySo } from './tallies/say-so.entity.js';
 import { TallyEntity } from './tallies/tally.entity.js';
 import { Seat } from './tasks/seat.entity.js';
@@ -31,5 +35,9 @@ export const repairEntities: SchemaClass[] = [
   Link,
   TallyEntity,
   SaySo,
+  Piece,
+  PieceNote,
+  PictureEntity,
+  PictureBytes,
 ];
-export const repairMigrations: SchemaClass[] = [Repair1764000004000, Hull1764000007000];
+export const repairMigrations: SchemaClass[] = [Repair1764000004000, Hull1764000007000, Pieces1764000007300];

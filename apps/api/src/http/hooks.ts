@@ -23,8 +23,9 @@ export function addHooks(fastify: FastifyInstance, config: Config): void {
     await reply.code(403).send({ errors: [{ message: 'This address is for the page of this server.' }] });
   });
   fastify.addHook('onSend', (request, reply, payload, done) => {
+    if (!reply.hasHeader('content-security-policy'))
+      void reply.header('content-security-policy', contentSecurityPolicy);
     void reply.headers({
-      'content-security-policy': contentSecurityPolicy,
       'referrer-policy': 'same-origin',
       'x-content-type-options': 'nosniff',
       'x-request-id': request.id,

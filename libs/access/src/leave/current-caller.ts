@@ -1,5 +1,5 @@
 import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
-import { GqlExecutionContext } from '@nestjs/graphql';
+import { type GqlContextType, GqlExecutionContext } from '@nestjs/graphql';
 import { refuse } from '@ribband/platform';
 import type { Caller } from '../caller.js';
 
@@ -20,8 +20,14 @@ export interface RequestContext {
   loaders: Map<unknown, unknown>;
 }
 
-export function requestContext(context: ExecutionContext): RequestContext {
-  return GqlExecutionContext.create(context).getContext<RequestContext>();
+/** Who asks, in a GraphQL operation or on a route; on a route the API has looked it up (`whoAsks`). */
+export function requestContext(
+  context: ExecutionContext,
+): Pick<RequestContext, 'caller' | 'mustChangePassword'> {
+  if (context.getType<GqlContextType>() === 'graphql')
+    return GqlExecutionContext.create(context).getContext<RequestContext>();
+  const { whoAsks } = context.switchToHttp().getRequest<{ whoAsks?: RequestContext }>();
+  return whoAsks ?? { caller: null, mustChangePassword: false };
 }
 
 /** The caller, in an operation that is not for anyone. */

@@ -1,5 +1,4 @@
 import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/common';
-import { type GqlContextType } from '@nestjs/graphql';
 import { refuse } from '@ribband/platform';
 import { type Leave, leaveKey } from './allow.js';
 import { requestContext } from './current-caller.js';
@@ -11,8 +10,6 @@ export class LeaveGuard implements CanActivate {
     const leave = Reflect.getMetadata(leaveKey, context.getHandler()) as Leave | undefined;
     if (leave === undefined) throw new Error(`${context.getHandler().name} does not say who may call it`);
     if (leave.who === 'anyone') return true;
-    // Other than GraphQL there are only routes for anyone.
-    if (context.getType<GqlContextType>() !== 'graphql') return false;
     const { caller, mustChangePassword } = requestContext(context);
     if (!caller) refuse('NOT_SIGNED_IN', 'Sign in first.');
     if (mustChangePassword && !leave.evenWithOneTimePassword) {

@@ -4,7 +4,7 @@ import { need, needWhole } from '../refusal.js';
  * The fastenings of one tray (a plank at its frames) or of a lot, from the wood and back into it:
  *
  *     in place = still in + drawn + pulled through + cut      cut = punched + bored out + left + stubs waiting
- *     drawn + received = graded sound + scrapped + lent + not graded yet
+ *     drawn + pulled through + received = graded sound + scrapped + lost + lent + not graded yet
  *     sound + bought = driven + in the tray
  */
 export type TrayEntry =
@@ -15,6 +15,8 @@ export type TrayEntry =
   /** The head came through the plank: the plank has a repair to get. */
   | { kind: 'pulled through'; count: number }
   | { kind: 'left in place'; count: number; reason: string }
+  /** Drawn and not found again before it was graded. */
+  | { kind: 'lost'; count: number; reason: string }
   /** Ungraded nails moved from or to another tray, both named in words, so that neither tray's count lies. */
   | { kind: 'received' | 'lent'; count: number; tray: string };
 
@@ -30,6 +32,7 @@ export interface TrayBalance {
   notGraded: number;
   sound: number;
   scrapped: number;
+  lost: number;
   bought: number;
   driven: number;
   /** Sound or bought, and not driven yet. */
@@ -46,12 +49,12 @@ export function trayBalance(inPlace: number, entries: TrayEntry[]): TrayBalance 
   let balance = balanceOf(inPlace, sum);
   entries.forEach((entry, index) => {
     needWhole(entry.count, `entries[${index}].count`, 1);
-    if (entry.kind === 'left in place')
+    if (entry.kind === 'left in place' || entry.kind === 'lost')
       need(
         entry.reason.trim() !== '',
         `entries[${index}].reason`,
-        'a stub is left without a reason',
-        'why it stays',
+        entry.kind === 'lost' ? 'nails are lost without a word how' : 'a stub is left without a reason',
+        entry.kind === 'lost' ? 'what is known of it' : 'why it stays',
       );
     sums.set(entry.kind, sum(entry.kind) + entry.count);
     const next = balanceOf(inPlace, sum);
@@ -70,7 +73,7 @@ export function trayBalance(inPlace: number, entries: TrayEntry[]): TrayBalance 
 function balanceOf(inPlace: number, sum: (kind: TrayEntry['kind']) => number): TrayBalance {
   const [drawn, pulledThrough, cut] = [sum('drawn'), sum('pulled through'), sum('cut')];
   const [received, lent] = [sum('received'), sum('lent')];
-  const [sound, scrapped] = [sum('sound'), sum('scrapped')];
+  const [sound, scrapped, lost] = [sum('sound'), sum('scrapped'), sum('lost')];
   const [bought, driven] = [sum('bought'), sum('driven')];
   return {
     inPlace,
@@ -81,9 +84,10 @@ function balanceOf(inPlace: number, sum: (kind: TrayEntry['kind']) => number): T
     stubsWaiting: cut - sum('punched') - sum('bored out') - sum('left in place'),
     received,
     lent,
-    notGraded: drawn + pulledThrough + received - sound - scrapped - lent,
+    notGraded: drawn + pulledThrough + received - sound - scrapped - lost - lent,
     sound,
     scrapped,
+    lost,
     bought,
     driven,
     inTray: sound + bought - driven,

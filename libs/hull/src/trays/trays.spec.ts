@@ -53,6 +53,20 @@ describe('a tray', () => {
     expect([short.notGraded, over.notGraded, lotBalance([short, over]).notGraded]).toEqual([27, 36, 63]);
   });
 
+  it('says which nails were lost, and asks what is known of it', () => {
+    const entries: TrayEntry[] = [{ kind: 'drawn', count: 36 }];
+    const lost = trayBalance(36, [
+      ...entries,
+      { kind: 'lost', count: 9, reason: 'tray tipped over the side' },
+    ]);
+    expect(lost).toMatchObject({ lost: 9, notGraded: 27 });
+    expect(() => trayBalance(36, [...entries, { kind: 'lost', count: 9, reason: ' ' }])).toThrow(
+      'lost without a word how',
+    );
+    // What is lost says nothing of how many are scrap.
+    expect(forecastShortfall(lost, 36).scrapShare).toBeCloseTo(0.35, 6);
+  });
+
   it('never goes negative, whatever is entered and refused', () => {
     fc.assert(
       fc.property(fc.array(entry, { maxLength: 40 }), (wishes) => {

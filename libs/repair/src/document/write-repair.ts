@@ -8,6 +8,8 @@ import { Vessel } from '../haul-out/vessel.entity.js';
 import { Link } from '../links/link.entity.js';
 import { HullElement } from '../openings/hull-element.entity.js';
 import { OpeningLimit } from '../openings/opening-limit.entity.js';
+import { PictureBytes } from '../pictures/picture.entity.js';
+import { Piece } from '../pieces/piece.entity.js';
 import { TallyEntity } from '../tallies/tally.entity.js';
 import { Seat } from '../tasks/seat.entity.js';
 import { TaskOpening } from '../tasks/task-opening.entity.js';
@@ -24,7 +26,7 @@ import type { RepairDocument } from './repair-document.js';
  */
 export async function eraseRepair(manager: EntityManager, organisationId: string): Promise<void> {
   // Links, seats, tallies and the like go with their tasks.
-  for (const entity of [Task, OpeningLimit, HullElement, Tool, HaulOut, Vessel])
+  for (const entity of [Piece, PictureBytes, Task, OpeningLimit, HullElement, Tool, HaulOut, Vessel])
     await manager.delete(entity, { organisationId });
 }
 

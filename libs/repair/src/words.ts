@@ -1,0 +1,24 @@
+import { refuse } from '@ribband/platform';
+
+/**
+ * What somebody wrote, without the blanks around it.
+ * @throws RefusalError when it is empty, too long, or has signs in it that nobody can see
+ */
+export function wordsOf(value: string, field: string, most: number, what: string): string {
+  const words = value.trim();
+  // eslint-disable-next-line no-control-regex -- those are the signs meant
+  if (words === '' || words.length > most || /[\u0000-\u0008\u000b\u000c\u000e-\u001f]/.test(words))
+    refuse('BAD_INPUT', `${what} is missing, too long, or has signs in it that are no letters.`, {
+      field,
+      remedy: `Say it in 1 to ${most} characters.`,
+    });
+  return words;
+}
+
+/** The same where nothing need be said: nothing but blanks is null. */
+export const wordsOrNull = (
+  value: string | null | undefined,
+  field: string,
+  most: number,
+  what: string,
+): string | null => ((value ?? '').trim() === '' ? null : wordsOf(value ?? '', field, most, what));
