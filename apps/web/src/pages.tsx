@@ -8,6 +8,9 @@ import { AccountPage } from './entry/change-password.js';
 import { Outlook } from './outlook/outlook.js';
 import { Nothing } from './parts/asked.js';
 import { Page } from './parts/page.js';
+import { PiecePage } from './pieces/piece-page.js';
+import { Pieces } from './pieces/pieces.js';
+import { TagSheet } from './pieces/tag-sheet.js';
 import { Places } from './places/places.js';
 import { TallyPage } from './places/tally-page.js';
 import { Week } from './week/week.js';
@@ -23,18 +26,16 @@ interface PageEntry {
 const outlook = { path: 'outlook', name: 'Outlook' };
 const week = { path: 'week', name: 'The week' };
 const work = { path: 'work', name: 'The work' };
+const pieces = { path: 'pieces', name: 'Pieces' };
 const crew = { path: 'crew', name: 'The crew' };
 const file = { path: 'yard', name: 'Yard file' };
 const accounts = { path: 'accounts', name: 'Accounts' };
 
 const pagesByRole: Record<Me['role'], PageEntry[]> = {
-  DIRECTOR: [outlook, week, work, crew, file, accounts],
-  COORDINATOR: [week, crew, work, outlook, file],
-  SHIPWRIGHT: [work, outlook, week, crew],
-  VOLUNTEER: [
-    { path: 'places', name: 'My places' },
-    { path: 'days', name: 'My days' },
-  ],
+  DIRECTOR: [outlook, week, work, pieces, crew, file, accounts],
+  COORDINATOR: [week, crew, work, pieces, outlook, file],
+  SHIPWRIGHT: [work, pieces, outlook, week, crew],
+  VOLUNTEER: [{ path: 'places', name: 'My places' }, { path: 'days', name: 'My days' }, pieces],
 };
 
 /** Where each of the four may go, the first being where they start. */
@@ -62,6 +63,9 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
       return <Week key={detail ?? 'next'} weekOf={detail ?? null} />;
     case 'work':
       return detail ? <TaskPage key={detail} id={detail} /> : <Work />;
+    case 'pieces':
+      if (detail === 'print') return <TagSheet />;
+      return detail ? <PiecePage key={detail} code={detail} /> : <Pieces />;
     case 'crew':
       return detail ? <Days key={detail} volunteerId={detail} /> : <Crew />;
     case 'yard':

@@ -21,9 +21,9 @@ export function workStory(board: Board, tasks: readonly Task[], saySos: readonly
   const lines: StoryLine[] = [];
   for (const task of tasks) {
     const progress = board.progress.get(task.id);
-    if (progress?.begunAt != null)
+    if (progress && progress.begunAt !== null)
       lines.push({ at: progress.begunAt, words: `Begun: ${task.title}.`, by: null });
-    if (progress?.doneAt != null && progress.doneAt !== progress.begunAt)
+    if (progress && progress.doneAt !== null && progress.doneAt !== progress.begunAt)
       lines.push({ at: progress.doneAt, words: `Done: ${task.title}.`, by: null });
   }
   const titles = new Map(tasks.map((task) => [task.id, task.title]));
