@@ -141,8 +141,12 @@ class Arcs {
   }
 
   #openings({ problem, segments, ofTask }: Draft): void {
-    const opener = problem.elements.map((_, e) => problem.tasks.findIndex((task) => task.opens.includes(e)));
-    const closer = problem.elements.map((_, e) => problem.tasks.findIndex((task) => task.closes.includes(e)));
+    const opener = new Int32Array(problem.elements.length).fill(-1);
+    const closer = new Int32Array(problem.elements.length).fill(-1);
+    problem.tasks.forEach((task, i) => {
+      for (const e of task.opens) opener[e] = i;
+      for (const e of task.closes) closer[e] = i;
+    });
     for (const { elements, atMost } of problem.openingLimits) {
       if (elements.length <= atMost) continue;
       const opened = elements

@@ -1,5 +1,6 @@
+import { staysOf, type StaysByTurnout } from '../model/presence.js';
 import type { Hold, Segment } from '../plan.js';
-import type { Minute, Seat, Stay, Task } from '../problem.js';
+import type { Minute, Seat, Task } from '../problem.js';
 import { bindsEnd, passesByItself, startsFrom, type Draft } from './draft.js';
 
 /**
@@ -11,7 +12,8 @@ export class Holds {
   readonly #opener: number[];
   readonly #closer: number[];
   readonly #linksInto: number[][];
-  #stays: { person: number; stay: Stay }[][] = [];
+  #stays: StaysByTurnout | null = null;
+  #users: Segment[][] = [];
 
   constructor(draft: Draft) {
     const { problem } = draft;
@@ -153,15 +155,10 @@ export class Holds {
   }
 
   #tool(task: Task, i: number, from: Minute, to: Minute): Hold | null {
-    const { problem, segments } = this.#draft;
+    const { problem } = this.#draft;
     for (const { tool, count } of task.tools) {
-      const users = segments.filter(
-        (one) =>
-          one.task !== i &&
-          one.start < to &&
-          one.end > from &&
-          one.end > one.start &&
-          problem.tasks[one.task].tools.some((use) => use.tool === tool && use.count > 0),
+      const users = this.#usersOf(tool).filter(
+        (one) => one.task !== i && one.start < to && one.end > from && one.end > one.start,
       );
       const { capacity, spans } = problem.tools[tool];
       const moments = [
@@ -212,16 +209,19 @@ export class Holds {
     return { kind: 'skill', skill: all[0].seat.skill, task: all[0].busy.task };
   }
 
-  /** Who is expected at turnout w, in order of people. */
-  #comers(w: number): { person: number; stay: Stay }[] {
-    if (this.#stays.length === 0) {
-      const { turnouts, people } = this.#draft.problem;
-      this.#stays = turnouts.map(() => []);
-      people.forEach(({ stays }, person) => {
-        for (const stay of stays) if (stay.showUp > 0) this.#stays[stay.turnout].push({ person, stay });
-      });
+  /** Segments that hold a tool, in order of start. */
+  #usersOf(tool: number): Segment[] {
+    if (this.#users.length === 0) {
+      const { problem, segments } = this.#draft;
+      this.#users = problem.tools.map(() => []);
+      for (const segment of segments) {
+        for (const use of problem.tasks[segment.task].tools) {
+          const row = this.#users[use.tool];
+          if (use.count > 0 && row[row.length - 1] !== segment) row.push(segment);
+        }
+      }
     }
-    return this.#stays[w];
+    return this.#users[tool];
   }
 
   /** Who could take a seat (or lend a hand) in [from, to): free, or busy with which task; the last to be free first. */
@@ -236,8 +236,11 @@ export class Holds {
       if (one.task === i || one.start >= to || one.end <= from || one.end === one.start) continue;
       for (const hand of one.crew) if (!doing.has(hand.person)) doing.set(hand.person, one);
     }
-    for (const { person: p, stay } of this.#comers(w)) {
-      if (stay.from > from || to > stay.to) continue;
+    this.#stays ??= staysOf(problem, false);
+    const { at, person: who, from: since, to: until } = this.#stays;
+    for (let k = at[w]; k < at[w + 1]; k++) {
+      if (since[k] > from || to > until[k]) continue;
+      const p = who[k];
       const person = problem.people[p];
       if (seat && person.levels[seat.skill] < seat.level) continue;
       const cleared = wanted.every((clearance) =>

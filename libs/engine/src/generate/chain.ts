@@ -60,11 +60,13 @@ export class Chain {
     const end = calendar.end[w];
     let s = from > begin ? from : begin;
     for (;;) {
-      s = this.#floor.toolsFrom(i, s);
+      s = this.#floor.firstCrew(i, need, w, s);
+      if (s < end) s = this.#floor.toolsFrom(i, s);
       if (s >= end) return false;
+      // What came to nothing at once would do so the second time as well.
       const found =
         this.#tryChain(i, need, w, s, amount, setUp, false) ||
-        this.#tryChain(i, need, w, s, amount, setUp, true);
+        (this.segments.count > 0 && this.#tryChain(i, need, w, s, amount, setUp, true));
       if (found) {
         const { segments: chain } = this;
         const last = chain.end[chain.count - 1];
@@ -122,7 +124,7 @@ export class Chain {
       let k = floor.free.slice(w, now);
       floor.begin(need, w, k, now);
       let until: Minute = -1;
-      let most = 0;
+      let best = 0;
       let done = false;
       if (to > now) {
         for (let u = floor.sliceEnd(w, k); ; u = floor.sliceEnd(w, k)) {
@@ -139,8 +141,8 @@ export class Chain {
               done = true;
               break;
             }
-            if (gain > 0 && (steady || gain >= most)) {
-              most = gain;
+            if (gain > 0 && (steady || gain >= best)) {
+              best = gain;
               until = u;
               this.#best.set(chooser.crew);
             }
@@ -160,7 +162,7 @@ export class Chain {
         this.left = 0;
         return true;
       }
-      left -= most;
+      left -= best;
       lost = 0;
       now = until;
       if (now >= end) {

@@ -22,7 +22,7 @@ export class CrewChooser {
   readonly #holder: Int32Array;
   readonly #placeOf: Int32Array;
   readonly #tried: Int32Array;
-  #places: { able: Int32Array; gate: number; seat: number }[] = [];
+  readonly #places: { able: Int32Array; seat: number }[];
 
   constructor(model: Model) {
     this.#model = model;
@@ -31,6 +31,7 @@ export class CrewChooser {
     this.#usable = new Int32Array(this.#words);
     this.#able = new Int32Array(this.#words);
     const places = model.needs.reduce((most, need) => Math.max(most, need.seated), 0);
+    this.#places = Array.from({ length: places }, () => ({ able: new Int32Array(this.#words), seat: -1 }));
     this.#holder = new Int32Array(places);
     this.#placeOf = new Int32Array(model.crowd.count);
     this.#tried = new Int32Array(this.#words);
@@ -246,13 +247,15 @@ export class CrewChooser {
 
   /** Fills all seats out of the usable people by augmenting paths; the crew becomes those who sit. */
   #match(need: Need, from: Minute, to: Minute): boolean {
-    this.#places = need.seats.flatMap(({ able, gate, seat, count }) =>
-      Array.from({ length: count }, () => {
-        const set = able.slice();
-        this.#keepPassing(set, gate, from, to);
-        return { able: set, gate, seat };
-      }),
-    );
+    let count = 0;
+    for (const seat of need.seats) {
+      for (let c = 0; c < seat.count; c++) {
+        const place = this.#places[count++];
+        place.able.set(seat.able);
+        place.seat = seat.seat;
+        this.#keepPassing(place.able, seat.gate, from, to);
+      }
+    }
     this.#placeOf.fill(-1);
     this.#holder.fill(-1);
     for (let q = 0; q < need.seated; q++) {

@@ -31,6 +31,11 @@ export class Floor {
   /** By rank, for those with a cap: the minute at which they must go. */
   readonly #goes: Int32Array;
   readonly #spare: Int32Array;
+  /** By need and turnout: between these two minutes no crew can be had any more; of the pass in `#lostIn`. */
+  readonly #lostFrom: Int32Array;
+  readonly #lostTo: Int32Array;
+  readonly #lostIn: Int32Array;
+  #pass = 1;
   #wish: Int32Array | null = null;
   #leave: Int32Array | null = null;
   #target = 0;
@@ -47,9 +52,14 @@ export class Floor {
     this.#tools = model.tools.map((steps) => new ToolTimeline(steps));
     this.#goes = new Int32Array(count);
     this.#spare = new Int32Array(words);
+    const size = model.needs.length * model.calendar.count;
+    this.#lostFrom = new Int32Array(size);
+    this.#lostTo = new Int32Array(size);
+    this.#lostIn = new Int32Array(size);
   }
 
   reset(): void {
+    this.#pass++;
     this.segments.count = 0;
     this.free.reset();
     this.caps.reset();
@@ -137,11 +147,15 @@ export class Floor {
 
   /** No crew of those in `since` is faster than this. */
   mostPace(i: number, need: Need): number {
+    const { minutes, most } = this.model;
+    if (minutes[i] >= 0) return 1;
     let sum = 0;
     for (let q = 0; q < this.#words; q++) sum += bits(this.since[q]);
-    const target = this.#target > need.lean ? this.#target : need.lean;
-    const most = this.model.most[i];
-    return Math.min(sum, target > most ? most : target);
+    let hands = this.#target > need.lean ? this.#target : need.lean;
+    // One more may come to stand beside a learner, and all whom firm postings name.
+    if (need.anyLearner) hands++;
+    if (this.must !== null || hands > most[i]) hands = most[i];
+    return sum < hands ? sum : hands;
   }
 
   /** Whether enough fit people come to turnout w at all. */
@@ -158,6 +172,34 @@ export class Floor {
       this.#able[index] = able;
     }
     return able[w] === 1;
+  }
+
+  /**
+   * The first minute in turnout w, t at least, at which there are people enough for a crew, by counting alone; the
+   * turnout's end where there are none. People only become fewer during a pass, so what was looked at is remembered.
+   */
+  firstCrew(i: number, need: Need, w: number, t: Minute): Minute {
+    const { calendar } = this.model;
+    const index = this.model.need[i];
+    if (index < 0) return t;
+    const at = index * calendar.count + w;
+    const known = this.#lostIn[at] === this.#pass && this.#lostFrom[at] <= t && this.#lostTo[at] >= t;
+    const end = calendar.end[w];
+    let s = known ? this.#lostTo[at] : t;
+    if (s < end) {
+      const free = this.free.free(w);
+      let k = this.free.slice(w, s);
+      while (!this.chooser.mayDo(need, free, k * this.#words)) {
+        s = this.sliceEnd(w, k++);
+        if (s >= end) break;
+      }
+    }
+    if (!known) {
+      this.#lostIn[at] = this.#pass;
+      this.#lostFrom[at] = t;
+    }
+    this.#lostTo[at] = s;
+    return s;
   }
 
   /** The minute at which slice k of turnout w ends. */

@@ -164,7 +164,8 @@ export class Placer {
     const { chooser } = floor;
     let s = from > model.calendar.start[w] ? from : model.calendar.start[w];
     for (;;) {
-      s = this.#floor.toolsFrom(i, s);
+      s = this.#floor.firstCrew(i, need, w, s);
+      if (s < end) s = this.#floor.toolsFrom(i, s);
       if (s >= end || (fixed >= 0 && s + fixed > end)) return false;
       const to = this.#floor.toolsShort(i, s, end);
       let k = this.#floor.free.slice(w, s);

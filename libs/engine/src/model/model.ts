@@ -83,7 +83,6 @@ export function layOut(problem: Problem, { mirrored = false, warm }: Layout = {}
     return { start: from, end: to };
   });
   if (mirrored) turnouts.reverse();
-  const turnoutOf = (w: number) => (mirrored ? problem.turnouts.length - 1 - w : w);
 
   const ties = tiesOf(problem, mirrored);
   const crowd = crowdOf(problem);
@@ -135,7 +134,7 @@ export function layOut(problem: Problem, { mirrored = false, warm }: Layout = {}
   });
   model.toolPairs = Int32Array.from(pairs);
   forgetShutAtOnce(model.openings, model.kind);
-  model.presence = presenceOf(crowd, model.calendar, model, problem, span, turnoutOf);
+  model.presence = presenceOf(crowd, model.calendar, model, problem);
   inOrder(model);
   model.dense = canBeDense(model);
   return model;
