@@ -93,7 +93,7 @@ describe('a yard from its file to a replanned week', () => {
 
   it('the demo yard goes in and comes out equal', async () => {
     const { importYard: answer } = await importYard(demoYard());
-    expect(answer).toEqual({ __typename: 'ImportYardPayload', tasks: demoYard().tasks.length });
+    expect(answer).toEqual({ __typename: 'ImportYardPayload', tasks: 310 });
     const moved = await director.query<{ moveYardClock: { __typename: string } }>(
       'mutation { moveYardClock(to: "2027-03-06T15:00:00Z") { __typename } }',
     );

@@ -118,6 +118,8 @@ export const smallVessel: RepairDocument = {
     ],
   },
   hull: { outline: SCHOONER },
+  survey: null,
+  methods: null,
   tools: [{ ref: 'ship-saw', name: 'ship saw', capacity: 1 }],
   elements: [
     { ref: 'frame-12', name: 'Frame 12', kind: 'frame', side: 'starboard', frame: 12, strake: null },

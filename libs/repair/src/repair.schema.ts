@@ -5,6 +5,10 @@ import { Vessel } from './haul-out/vessel.entity.js';
 import { HullRecord } from './hull/hull.entity.js';
 import { Link } from './links/link.entity.js';
 import { Repair1764000004000 } from './migrations/1764000004000-repair.js';
+import { MethodsRecord } from './methods/methods.entity.js';
+import { TaskOrigin } from './methods/task-origin.entity.js';
+import { Survey1764000008000 } from './migrations/1764000008000-survey.js';
+import { SurveyRecord } from './survey/survey.entity.js';
 import { Hull1764000007000 } from './migrations/1764000007000-hull.js';
 import { Pieces1764000007300 } from './migrations/1764000007300-pieces.js';
 import { HullElement } from './openings/hull-element.entity.js';
@@ -25,6 +29,8 @@ export const repairEntities: SchemaClass[] = [
   HaulOut,
   LiftSlot,
   HullRecord,
+  SurveyRecord,
+  MethodsRecord,
   Tool,
   HullElement,
   OpeningLimit,
@@ -39,5 +45,11 @@ export const repairEntities: SchemaClass[] = [
   PieceNote,
   PictureEntity,
   PictureBytes,
+  TaskOrigin,
 ];
-export const repairMigrations: SchemaClass[] = [Repair1764000004000, Hull1764000007000, Pieces1764000007300];
+export const repairMigrations: SchemaClass[] = [
+  Repair1764000004000,
+  Hull1764000007000,
+  Pieces1764000007300,
+  Survey1764000008000,
+];

@@ -1,10 +1,10 @@
 import { checkCalendar } from './check-calendar.js';
-import { checkHull } from './check-hull.js';
 import { checkLinks } from './check-links.js';
 import { checkPeople } from './check-people.js';
 import { checkTasks } from './check-tasks.js';
 import { faultsOfShape, type YardFault } from './faults.js';
 import { Refs } from './refs.js';
+import { workIn } from './work-in.js';
 import { yardDocument, type YardDocument } from './yard-document.js';
 
 /** Reads any value as a yard document: the document, or everything that is wrong with it. */
@@ -16,13 +16,14 @@ export function readYard(value: unknown): { document: YardDocument } | { faults:
 }
 
 /** What is wrong between the parts of a document whose shape is right, in the order of the document. */
-function checkYard(document: YardDocument): YardFault[] {
+function checkYard(given: YardDocument): YardFault[] {
   const faults: YardFault[] = [];
   const add = (path: string, message: string, wouldBeRight: string) => {
     faults.push({ path, message, wouldBeRight });
   };
+  const document = workIn(given, add);
+  if (!document) return faults;
   const refs = new Refs(document, add);
-  checkHull(document, add);
   checkTasks(document, refs, add);
   checkLinks(document, refs, add);
   checkCalendar(document, add);

@@ -27,6 +27,8 @@ export function smallYard(): YardDocument {
       ],
     },
     hull: { outline: SCHOONER },
+    survey: null,
+    methods: null,
     skills: [
       { ref: 'sawyer', name: 'sawyer' },
       { ref: 'puller', name: 'nail puller' },

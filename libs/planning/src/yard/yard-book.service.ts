@@ -69,7 +69,7 @@ export class YardBook {
       skills: await idsByRef(manager, Skill, organisationId),
     };
     await writePlaces(manager, organisationId, timeZone, document, turnouts, refs);
-    await this.audit.note(manager, reader, 'importYard', null, { tasks: document.tasks.length, replace });
+    await this.audit.note(manager, reader, 'importYard', null, { tasks: refs.tasks.size, replace });
     const { revision } = await this.revisions.requestPlan(manager, organisationId, 'a yard was read in');
     await closeToOlderPlans(manager, organisationId, revision);
     this.bus.publishAfter(manager, rosterTopic(organisationId), { turnoutIds: [] });
@@ -93,6 +93,8 @@ export class YardBook {
         vessel: repair.vessel,
         haulOut: repair.haulOut,
         hull: repair.hull,
+        survey: repair.survey,
+        methods: repair.methods,
         skills,
         cardKinds,
         tools: repair.tools,

@@ -1,10 +1,10 @@
-import { hazardCodes, outlineShape } from '@ribband/repair';
+import { hazardCodes, methodsShape, outlineShape, surveyShape } from '@ribband/repair';
 import { z } from 'zod';
 
 /**
  * A whole yard in one versioned JSON document: what `importYard` takes and `yardDocument` gives back.
  *
- * Every key is always written (`hull` may be wanting, as in older documents); null says "nothing". A key that is not listed here is a fault. Things refer to one
+ * Every key is always written (`hull`, `survey` and `methods` may be wanting, as in older documents); null says "nothing". A key that is not listed here is a fault. Things refer to one
  * another by `ref`, the document's own key. Times are local to the haul-out's zone; lengths of time are whole minutes.
  */
 
@@ -210,8 +210,10 @@ export const yardDocument = z.strictObject({
     roomAndSpaceMillimetres: count.nullable(),
   }),
   haulOut: z.strictObject({ hauledOutOn: day, timeZone: zone, liftSlots: list(liftSlot, 50) }),
-  /** How the hull is built; documents from before it was kept have no such key. */
+  /** Documents from before these three were kept have no such keys. */
   hull: z.strictObject({ outline: outlineShape }).nullable().default(null),
+  survey: surveyShape.nullable().default(null),
+  methods: methodsShape.nullable().default(null),
   skills: list(z.strictObject({ ref, name: words }), 100),
   cardKinds: list(z.strictObject({ ref, name: words }), 100),
   tools: list(z.strictObject({ ref, name: words, capacity: whole.min(1).max(1000) }), 100),

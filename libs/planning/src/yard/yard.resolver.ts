@@ -1,5 +1,6 @@
 import { Allow, type Caller, CurrentCaller, Organisation } from '@ribband/access';
 import { Database, DateTime, JSONDocument, refusable } from '@ribband/platform';
+import { Task } from '@ribband/repair';
 import { Inject } from '@nestjs/common';
 import { Args, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { MoveClock } from '../demo/move-clock.service.js';
@@ -42,10 +43,10 @@ export class YardResolver {
   ): Promise<ImportYardPayload | YardFaults> {
     const read = await this.book.import(caller, document, replace ?? false);
     if (Array.isArray(read)) return Object.assign(new YardFaults(), { faults: read.slice(0, 1000) });
-    const organisation = await this.database.read.findOneByOrFail(Organisation, {
-      id: caller.organisationId,
-    });
-    return Object.assign(new ImportYardPayload(), { organisation, tasks: read.tasks.length });
+    const { organisationId } = caller;
+    const organisation = await this.database.read.findOneByOrFail(Organisation, { id: organisationId });
+    const tasks = await this.database.read.countBy(Task, { organisationId });
+    return Object.assign(new ImportYardPayload(), { organisation, tasks });
   }
 
   @Allow('director', 'coordinator', 'shipwright')

@@ -4,6 +4,8 @@ import type { EntityManager, EntityTarget } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import type { HaulOut } from '../haul-out/haul-out.entity.js';
 import { HullRecord } from '../hull/hull.entity.js';
+import { MethodsRecord } from '../methods/methods.entity.js';
+import { SurveyRecord } from '../survey/survey.entity.js';
 import { LiftSlot } from '../haul-out/lift-slot.entity.js';
 import { Vessel } from '../haul-out/vessel.entity.js';
 import { Link } from '../links/link.entity.js';
@@ -20,6 +22,7 @@ import { Task } from '../tasks/task.entity.js';
 import { dayBounds } from '../tasks/yard-board.js';
 import { Tool } from '../tools/tool.entity.js';
 import type { RepairDocument, TaskDocument } from './repair-document.js';
+import { unlikeMade } from './unlike-made.js';
 import { settledTallies } from './settled-tallies.js';
 
 /** Rows of an organisation in the order in which they were entered. */
@@ -27,7 +30,8 @@ type Rows = <T extends object>(entity: EntityTarget<T>) => Promise<T[]>;
 
 /**
  * The vessel's part of an organisation's yard document, in the order in which things were entered; null before a
- * yard was read in. Dropped tasks are left out with their links. Corrections of tallies are worked in, a pass stands
+ * yard was read in. Dropped tasks are left out with their links,
+ * and so is what the methods make of the survey by themselves. Corrections of tallies are worked in, a pass stands
  * as the task's last day, and what was sent back as a smaller count.
  */
 export async function readRepair(
@@ -45,8 +49,10 @@ export async function readRepair(
     elements: refOf(elements),
     tasks: refOf((await rows(Task)).filter((task) => task.droppedAt === null)),
   };
-  return {
+  const methods = await manager.findOneBy(MethodsRecord, { haulOutId: haulOut.id });
+  const document: RepairDocument = {
     ...(await readHaulOut(manager, rows, haulOut)),
+    methods: methods && methods.methods,
     tools: tools.map(({ ref, name, capacity }) => ({ ref, name, capacity })),
     elements: elements.map(({ ref, name, kind, side, frame, strake }) => ({
       ref,
@@ -72,6 +78,7 @@ export async function readRepair(
       return before && after ? [{ before, after, relation, lagMinutes, lagKind }] : [];
     }),
   };
+  return methods ? unlikeMade(document, methods.methods, methods.made) : document;
 }
 
 const refOf = (rows: readonly { id: string; ref: string }[]): ReadonlyMap<string, string> =>
@@ -81,7 +88,7 @@ async function readHaulOut(
   manager: EntityManager,
   rows: Rows,
   haulOut: HaulOut,
-): Promise<Pick<RepairDocument, 'vessel' | 'haulOut' | 'hull'>> {
+): Promise<Pick<RepairDocument, 'vessel' | 'haulOut' | 'hull' | 'survey'>> {
   const {
     id: _id,
     organisationId: _organisation,
@@ -90,10 +97,12 @@ async function readHaulOut(
     id: haulOut.vesselId,
   });
   const hull = await manager.findOneBy(HullRecord, { haulOutId: haulOut.id });
+  const survey = await manager.findOneBy(SurveyRecord, { haulOutId: haulOut.id });
   const slots = (await rows(LiftSlot)).filter((slot) => slot.haulOutId === haulOut.id);
   return {
     vessel,
     hull: hull && { outline: hull.outline },
+    survey: survey && survey.survey,
     haulOut: {
       hauledOutOn: haulOut.hauledOutOn,
       timeZone: haulOut.timeZone,

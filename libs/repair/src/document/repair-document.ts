@@ -3,6 +3,8 @@ import type { HazardCode } from '../hazards/hazard-catalogue.js';
 import type { LiftSlotKind } from '../haul-out/lift-slot.entity.js';
 import type { LagKind, Relation } from '../links/link-words.js';
 import type { ElementKind, Side } from '../openings/hull-element.entity.js';
+import type { MethodsDocument } from '../methods/methods-shape.js';
+import type { SurveyDocument } from '../survey/survey-shape.js';
 import type { TaskDraft } from '../tasks/task-draft.js';
 
 /** The vessel's part of a yard document. Things are named by `ref`, the document's own key. */
@@ -11,9 +13,14 @@ export interface RepairDocument {
   haulOut: { hauledOutOn: string; timeZone: string; liftSlots: LiftSlotDocument[] };
   /** How the hull is built; null where nobody has entered it. */
   hull: HullDocument | null;
+  /** What was found and chosen; null before she was surveyed. */
+  survey: SurveyDocument | null;
+  /** How work is done here; null where tasks are all entered by hand. */
+  methods: MethodsDocument | null;
   tools: { ref: string; name: string; capacity: number }[];
   elements: ElementDocument[];
   openingLimits: OpeningLimitDocument[];
+  /** Those entered by hand, and those made by a method that were changed since. */
   tasks: TaskDocument[];
   links: LinkDocument[];
   tallies: TallyDocument[];

@@ -2,6 +2,12 @@ import { CardKind, idsByRef, insertAll, known, Skill, Volunteer } from '@ribband
 import { localToInstant, newId } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
 import { HaulOut } from '../haul-out/haul-out.entity.js';
+import { MethodsRecord } from '../methods/methods.entity.js';
+import { yardNamesOf } from '../methods/names-of.js';
+import { writeOrigins } from '../methods/origins.js';
+import type { Made } from '../methods/work-out.js';
+import { workedIn } from '../methods/worked-in.js';
+import { SurveyRecord } from '../survey/survey.entity.js';
 import { HullRecord } from '../hull/hull.entity.js';
 import { LiftSlot } from '../haul-out/lift-slot.entity.js';
 import { Vessel } from '../haul-out/vessel.entity.js';
@@ -49,14 +55,15 @@ const idsOf = (rows: readonly { ref: string; id: string }[]): Ids =>
 export async function writeRepair(
   manager: EntityManager,
   organisationId: string,
-  document: RepairDocument,
+  given: RepairDocument,
   enteredBy: string,
   enteredAt: number,
 ): Promise<void> {
-  await writeHaulOut(manager, organisationId, document, { enteredBy, enteredAt });
-  const tools = document.tools.map((tool) => ({ id: newId('tool'), organisationId, ...tool }));
-  const elements = document.elements.map((element) => ({ id: newId('element'), organisationId, ...element }));
+  const tools = given.tools.map((tool) => ({ id: newId('tool'), organisationId, ...tool }));
   await insertAll(manager, Tool, tools);
+  const { document, made } = workedIn(given, await yardNamesOf(manager, organisationId));
+  await writeHaulOut(manager, organisationId, document, made, { enteredBy, enteredAt });
+  const elements = document.elements.map((element) => ({ id: newId('element'), organisationId, ...element }));
   await insertAll(manager, HullElement, elements);
   const elementIds = idsOf(elements);
   await insertAll(
@@ -77,6 +84,7 @@ export async function writeRepair(
     elements: elementIds,
     tools: idsOf(tools),
   });
+  if (made) await writeOrigins(manager, organisationId, made.tasks, (ref) => known(taskIds, ref));
   await insertAll(
     manager,
     Link,
@@ -95,7 +103,8 @@ export async function writeRepair(
 async function writeHaulOut(
   manager: EntityManager,
   organisationId: string,
-  { vessel, haulOut, hull }: RepairDocument,
+  { vessel, haulOut, hull, survey, methods }: RepairDocument,
+  made: Made | null,
   entered: Entered,
 ): Promise<void> {
   const vesselId = newId('vessel');
@@ -103,15 +112,17 @@ async function writeHaulOut(
   const { liftSlots, ...days } = haulOut;
   const haulOutId = newId('haulout');
   await manager.insert(HaulOut, { id: haulOutId, organisationId, vesselId, version: 1, ...days });
-  if (hull)
-    await manager.insert(HullRecord, {
-      id: newId('hull'),
-      organisationId,
-      haulOutId,
-      version: 1,
-      outline: hull.outline,
-      changedBy: entered.enteredBy,
-      changedAt: entered.enteredAt,
+  const owner = { organisationId, haulOutId, version: 1 };
+  const changed = { changedBy: entered.enteredBy, changedAt: entered.enteredAt };
+  if (hull) await manager.insert(HullRecord, { id: newId('hull'), ...owner, ...hull, ...changed });
+  if (survey) await manager.insert(SurveyRecord, { id: newId('survey'), ...owner, survey, ...changed });
+  if (methods)
+    await manager.insert(MethodsRecord, {
+      id: newId('methods'),
+      ...owner,
+      methods,
+      made: made ?? { tasks: [], links: [], elements: [], openingLimits: [] },
+      ...changed,
     });
   await insertAll(
     manager,

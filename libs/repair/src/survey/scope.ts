@@ -1,0 +1,56 @@
+import {
+  type Hull,
+  HullRefusal,
+  type MethodBook,
+  type MinimumOpening,
+  openingAlternatives,
+  type OverrideNeeded,
+  overridesNeeded,
+  type Scope,
+  scopeOfSurvey,
+} from '@ribband/hull';
+import { settledSurvey } from './settled.js';
+import type { SurveyDocument } from './survey-shape.js';
+
+/** What is to be opened and done, with what else could be chosen and what needs the shipwright's word. */
+export interface ScopeFound {
+  scope: Scope;
+  /** Other openings that do, cheapest in hours first; the chosen one is among them when one of the aims gives it. */
+  alternatives: MinimumOpening[];
+  /** Limits that this scope cannot keep without the shipwright's written word. */
+  overridesNeeded: OverrideNeeded[];
+}
+
+/**
+ * Survey to scope.
+ * @throws HullRefusal naming the field of the survey or of the choices that does not hold
+ */
+export function scopeOf(hull: Hull, survey: SurveyDocument, book: MethodBook): ScopeFound {
+  const { openings, inspectionStrake, by: _by, reason: _reason, ...choices } = survey.choices;
+  const settled = settledSurvey(hull, survey);
+  const scope = scopeOfSurvey(hull, settled, {
+    ...choices,
+    book,
+    ...(inspectionStrake === null ? {} : { inspectionStrake }),
+  });
+  const { stayOverHead, stays, offAnyway } = choices;
+  return {
+    scope,
+    alternatives: openingAlternatives(hull, { drawn: scope.drawn, stayOverHead, stays, offAnyway, book }),
+    overridesNeeded: overridesNeeded(hull, scope.elements, openings),
+  };
+}
+
+const planksOf = ({ off }: MinimumOpening): string => off.map((plank) => plank.key).join(' ');
+
+/** An opening that costs more hours than another wants a written reason. @throws HullRefusal */
+export function needReason({ scope, alternatives }: ScopeFound, { choices }: SurveyDocument): void {
+  const [cheapest] = alternatives;
+  if (!cheapest || choices.reason !== null || planksOf(cheapest) === planksOf(scope.opening)) return;
+  const hours = (minutes: number): string => `${Math.round(minutes / 60)} hours`;
+  throw new HullRefusal(
+    'survey.choices.reason',
+    `this opening takes ${hours(scope.opening.personMinutes)}, another would take ${hours(cheapest.personMinutes)}`,
+    'why this one all the same, in writing',
+  );
+}
