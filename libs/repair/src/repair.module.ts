@@ -37,6 +37,18 @@ import { Tasks } from './tasks/tasks.service.js';
 import { YardBoard } from './tasks/yard-board.js';
 import { Tool } from './tools/tool.entity.js';
 import { ToolsResolver } from './tools/tools.resolver.js';
+import { CareLevels } from './trays/care.service.js';
+import { FasteningKinds, LotLeft } from './trays/fastening-kinds.service.js';
+import { HoleBook } from './trays/hole-book.service.js';
+import { Lot } from './trays/lot.entity.js';
+import { LotsResolver } from './trays/lots.resolver.js';
+import { NewWood } from './trays/new-wood.service.js';
+import { PlankRepairs } from './trays/plank-repairs.service.js';
+import { TaskTrayResolver, TrayFieldsResolver } from './trays/tray-fields.resolver.js';
+import { TrayYard } from './trays/tray-yard.service.js';
+import { Tray } from './trays/tray.entity.js';
+import { TraysResolver } from './trays/trays.resolver.js';
+import { Trays } from './trays/trays.service.js';
 
 /** Ids that begin with the word name rows of this type, which everybody at the yard may read. */
 const kinds: [
@@ -53,6 +65,8 @@ const kinds: [
   ['task', 'Task', Task],
   ['link', 'Link', Link],
   ['piece', 'Piece', Piece],
+  ['tray', 'Tray', Tray],
+  ['lot', 'Lot', Lot],
 ];
 
 /** The vessel and the work on her. */
@@ -86,6 +100,18 @@ const kinds: [
     PiecesResolver,
     PieceFieldsResolver,
     PicturesResolver,
+    HoleBook,
+    NewWood,
+    Trays,
+    TrayYard,
+    PlankRepairs,
+    FasteningKinds,
+    LotLeft,
+    CareLevels,
+    TraysResolver,
+    TrayFieldsResolver,
+    TaskTrayResolver,
+    LotsResolver,
   ],
   exports: [RosterView, YardBoard, HullRecords, Pictures],
 })

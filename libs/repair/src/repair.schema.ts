@@ -11,6 +11,7 @@ import { Survey1764000008000 } from './migrations/1764000008000-survey.js';
 import { SurveyRecord } from './survey/survey.entity.js';
 import { Hull1764000007000 } from './migrations/1764000007000-hull.js';
 import { Pieces1764000007300 } from './migrations/1764000007300-pieces.js';
+import { Trays1764000007400 } from './migrations/1764000007400-trays.js';
 import { HullElement } from './openings/hull-element.entity.js';
 import { OpeningLimit } from './openings/opening-limit.entity.js';
 import { PictureBytes, PictureEntity } from './pictures/picture.entity.js';
@@ -22,6 +23,11 @@ import { Seat } from './tasks/seat.entity.js';
 import { TaskOpening } from './tasks/task-opening.entity.js';
 import { TaskTool } from './tasks/task-tool.entity.js';
 import { Task } from './tasks/task.entity.js';
+import { CareChoiceEntity } from './trays/care-choice.entity.js';
+import { Lot } from './trays/lot.entity.js';
+import { PlankRepair } from './trays/plank-repair.entity.js';
+import { TrayEntryEntity } from './trays/tray-entry.entity.js';
+import { Tray } from './trays/tray.entity.js';
 import { Tool } from './tools/tool.entity.js';
 
 export const repairEntities: SchemaClass[] = [
@@ -46,10 +52,16 @@ export const repairEntities: SchemaClass[] = [
   PictureEntity,
   PictureBytes,
   TaskOrigin,
+  Lot,
+  Tray,
+  TrayEntryEntity,
+  PlankRepair,
+  CareChoiceEntity,
 ];
 export const repairMigrations: SchemaClass[] = [
   Repair1764000004000,
   Hull1764000007000,
   Pieces1764000007300,
+  Trays1764000007400,
   Survey1764000008000,
 ];

@@ -23,6 +23,9 @@ import { openingRows, seatRows, taskColumns, toolRows, withKeys } from '../tasks
 import { TaskTool } from '../tasks/task-tool.entity.js';
 import { Task } from '../tasks/task.entity.js';
 import { dayBounds } from '../tasks/yard-board.js';
+import { CareChoiceEntity } from '../trays/care-choice.entity.js';
+import { Lot } from '../trays/lot.entity.js';
+import { Tray } from '../trays/tray.entity.js';
 import { Tool } from '../tools/tool.entity.js';
 import type { RepairDocument } from './repair-document.js';
 
@@ -32,7 +35,19 @@ import type { RepairDocument } from './repair-document.js';
  */
 export async function eraseRepair(manager: EntityManager, organisationId: string): Promise<void> {
   // Links, seats, tallies and the like go with their tasks.
-  for (const entity of [Piece, PictureBytes, Task, OpeningLimit, HullElement, Tool, HaulOut, Vessel])
+  for (const entity of [
+    Piece,
+    PictureBytes,
+    Tray,
+    Lot,
+    CareChoiceEntity,
+    Task,
+    OpeningLimit,
+    HullElement,
+    Tool,
+    HaulOut,
+    Vessel,
+  ])
     await manager.delete(entity, { organisationId });
 }
 

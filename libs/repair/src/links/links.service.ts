@@ -29,24 +29,27 @@ export class Links {
   ) {}
 
   async add(caller: Caller, draft: LinkDraft): Promise<Link> {
+    return this.database.write((manager) => this.addIn(manager, caller, draft));
+  }
+
+  /** The same inside another use case. */
+  async addIn(manager: EntityManager, caller: Caller, draft: LinkDraft): Promise<Link> {
     permit(caller, 'director', 'coordinator', 'shipwright');
     checkLag(draft.lagMinutes);
     const { organisationId } = caller;
-    return this.database.write(async (manager) => {
-      const before = await liveTaskOf(manager, organisationId, draft.beforeId, 'beforeId');
-      const after = await liveTaskOf(manager, organisationId, draft.afterId, 'afterId');
-      if (before.id === after.id)
-        refuse('LINK_CIRCLE', `"${after.title}" can’t wait for itself.`, {
-          field: 'afterId',
-          remedy: 'Choose another task on one of the two ends.',
-        });
-      await refuseDouble(manager, draft, null);
-      await refuseCircle(manager, organisationId, draft);
-      const link: Link = { id: newId('link'), organisationId, version: 1, ...draft };
-      await manager.insert(Link, link);
-      await this.changed(manager, caller, 'addLink', link, { before: before.title, after: after.title });
-      return link;
-    });
+    const before = await liveTaskOf(manager, organisationId, draft.beforeId, 'beforeId');
+    const after = await liveTaskOf(manager, organisationId, draft.afterId, 'afterId');
+    if (before.id === after.id)
+      refuse('LINK_CIRCLE', `"${after.title}" can’t wait for itself.`, {
+        field: 'afterId',
+        remedy: 'Choose another task on one of the two ends.',
+      });
+    await refuseDouble(manager, draft, null);
+    await refuseCircle(manager, organisationId, draft);
+    const link: Link = { id: newId('link'), organisationId, version: 1, ...draft };
+    await manager.insert(Link, link);
+    await this.changed(manager, caller, 'addLink', link, { before: before.title, after: after.title });
+    return link;
   }
 
   /** Changes how two tasks are tied; which two they are stays. */

@@ -16,6 +16,7 @@ import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import { RosterView } from '../roster-view/roster-view.js';
 import type { Task } from '../tasks/task.entity.js';
 import { liveTaskOf, taskOf } from '../tasks/task.records.js';
+import { followCorrection, followTally } from '../trays/follow-tally.js';
 import { TallyEntity } from './tally.entity.js';
 
 export interface TallyDraft {
@@ -28,6 +29,15 @@ export interface TallyDraft {
   minutes: number;
   finished: boolean;
   note: string | null;
+}
+
+/** What a tally should have said. */
+export interface RightTally {
+  count: number | null;
+  minutes: number;
+  /** As before where it is null. */
+  finished: boolean | null;
+  reason: string;
 }
 
 export interface EnteredTally {
@@ -54,43 +64,62 @@ export class Tallies {
 
   /** Staff enter what anybody did, volunteers what they did themselves. */
   async enter(caller: Caller, draft: TallyDraft): Promise<EnteredTally> {
-    const volunteerId = draft.volunteerId ?? (caller.role === 'volunteer' ? caller.volunteerId : null);
-    permitOwn(caller, volunteerId ?? '', ...staff);
-    const { organisationId } = caller;
+    permitOwn(caller, whose(caller, draft) ?? '', ...staff);
     return this.database.write(async (manager) => {
-      const task = await liveTaskOf(manager, organisationId, draft.taskId, 'taskId');
-      if (volunteerId !== null) await volunteerOf(manager, organisationId, volunteerId);
-      refuseUncounted(task, draft.count, draft.minutes, draft.finished);
-      const note = wordsOrNone(draft.note);
-      const yardAt = await this.yardClock.now(organisationId, manager);
-      const tally: TallyEntity = {
-        id: newId('tally'),
-        organisationId,
-        taskId: task.id,
-        volunteerId,
-        turnoutId: draft.turnoutId,
-        workedOn: await this.dayOf(manager, organisationId, draft, yardAt),
-        count: draft.count,
-        minutes: draft.minutes,
-        finished: draft.finished,
-        note,
-        yardAt,
-        enteredAt: this.realClock.now(),
-        enteredBy: caller.name,
-        correctsId: null,
-        reason: null,
-      };
-      await manager.insert(TallyEntity, tally);
-      await this.changed(manager, caller, 'enterTally', task, tally);
-      return { task, tally };
+      const entered = await this.enterIn(manager, caller, draft);
+      await followTally(manager, entered.task, entered.tally, handOf(caller));
+      return entered;
     });
   }
 
+  /** The same inside another use case, which sees itself to what goes with the tally. */
+  async enterIn(manager: EntityManager, caller: Caller, draft: TallyDraft): Promise<EnteredTally> {
+    const volunteerId = whose(caller, draft);
+    permitOwn(caller, volunteerId ?? '', ...staff);
+    const { organisationId } = caller;
+    const task = await liveTaskOf(manager, organisationId, draft.taskId, 'taskId');
+    if (volunteerId !== null) await volunteerOf(manager, organisationId, volunteerId);
+    refuseUncounted(task, draft.count, draft.minutes, draft.finished);
+    const note = wordsOrNone(draft.note);
+    const yardAt = await this.yardClock.now(organisationId, manager);
+    const tally: TallyEntity = {
+      id: newId('tally'),
+      organisationId,
+      taskId: task.id,
+      volunteerId,
+      turnoutId: draft.turnoutId,
+      workedOn: await this.dayOf(manager, organisationId, draft, yardAt),
+      count: draft.count,
+      minutes: draft.minutes,
+      finished: draft.finished,
+      note,
+      yardAt,
+      enteredAt: this.realClock.now(),
+      enteredBy: caller.name,
+      correctsId: null,
+      reason: null,
+    };
+    await manager.insert(TallyEntity, tally);
+    await this.changed(manager, caller, 'enterTally', task, tally);
+    return { task, tally };
+  }
+
   /** A new row takes the place of the old one, which stays on record. */
-  async correct(
+  async correct(caller: Caller, tallyId: string, right: RightTally): Promise<EnteredTally> {
+    return this.database.write(async (manager) => {
+      const corrected = await this.correctIn(manager, caller, tallyId, right);
+      const chain = await chainOf(manager, corrected.tally);
+      await followCorrection(manager, corrected.tally, chain, handOf(caller));
+      return corrected;
+    });
+  }
+
+  /** The same inside another use case, which sees itself to what goes with the tally. */
+  async correctIn(
+    manager: EntityManager,
     caller: Caller,
     tallyId: string,
-    right: { count: number | null; minutes: number; finished: boolean | null; reason: string },
+    right: RightTally,
   ): Promise<EnteredTally> {
     const { organisationId } = caller;
     const reason = right.reason.trim();
@@ -99,39 +128,37 @@ export class Tallies {
         field: 'reason',
         remedy: 'Say it in 1 to 500 characters.',
       });
-    return this.database.write(async (manager) => {
-      const wrong = await manager.findOneBy(TallyEntity, { organisationId, id: tallyId });
-      if (!wrong)
-        return refuse('NOT_FOUND', 'There is no such tally.', {
-          field: 'tallyId',
-          remedy: 'Read them again.',
-        });
-      permitOwn(caller, wrong.volunteerId ?? '', ...staff);
-      const newer = await manager.findOneBy(TallyEntity, { correctsId: tallyId });
-      if (newer)
-        refuse('CHANGED_MEANWHILE', 'This tally was corrected already.', {
-          field: 'tallyId',
-          remedy: 'Correct the correction, if it is wrong.',
-          facts: { 'corrected by': newer.enteredBy, correction: newer.id },
-        });
-      const task = await taskOf(manager, organisationId, wrong.taskId, 'tallyId');
-      const finished = right.finished ?? wrong.finished;
-      checkNumbers(task, right.count, right.minutes);
-      const tally: TallyEntity = {
-        ...wrong,
-        id: newId('tally'),
-        count: right.count,
-        minutes: right.minutes,
-        finished,
-        enteredAt: this.realClock.now(),
-        enteredBy: caller.name,
-        correctsId: wrong.id,
-        reason,
-      };
-      await manager.insert(TallyEntity, tally);
-      await this.changed(manager, caller, 'correctTally', task, tally);
-      return { task, tally };
-    });
+    const wrong = await manager.findOneBy(TallyEntity, { organisationId, id: tallyId });
+    if (!wrong)
+      return refuse('NOT_FOUND', 'There is no such tally.', {
+        field: 'tallyId',
+        remedy: 'Read them again.',
+      });
+    permitOwn(caller, wrong.volunteerId ?? '', ...staff);
+    const newer = await manager.findOneBy(TallyEntity, { correctsId: tallyId });
+    if (newer)
+      refuse('CHANGED_MEANWHILE', 'This tally was corrected already.', {
+        field: 'tallyId',
+        remedy: 'Correct the correction, if it is wrong.',
+        facts: { 'corrected by': newer.enteredBy, correction: newer.id },
+      });
+    const task = await taskOf(manager, organisationId, wrong.taskId, 'tallyId');
+    const finished = right.finished ?? wrong.finished;
+    checkNumbers(task, right.count, right.minutes);
+    const tally: TallyEntity = {
+      ...wrong,
+      id: newId('tally'),
+      count: right.count,
+      minutes: right.minutes,
+      finished,
+      enteredAt: this.realClock.now(),
+      enteredBy: caller.name,
+      correctsId: wrong.id,
+      reason,
+    };
+    await manager.insert(TallyEntity, tally);
+    await this.changed(manager, caller, 'correctTally', task, tally);
+    return { task, tally };
   }
 
   private async dayOf(
@@ -182,6 +209,22 @@ export class Tallies {
       ...(tally.reason === null ? {} : { reason: tally.reason }),
     });
   }
+}
+
+/** Whose work a tally is: volunteers enter their own; null when it was several. */
+const whose = (caller: Caller, draft: TallyDraft): string | null =>
+  draft.volunteerId ?? (caller.role === 'volunteer' ? caller.volunteerId : null);
+
+const handOf = ({ name, accountId }: Caller) => ({ enteredBy: name, accountId });
+
+/** A tally and all those that it corrects, newest first. */
+async function chainOf(manager: EntityManager, newest: TallyEntity): Promise<string[]> {
+  const chain = [newest.id];
+  for (let id = newest.correctsId; id !== null;) {
+    chain.push(id);
+    id = (await manager.findOneByOrFail(TallyEntity, { id })).correctsId;
+  }
+  return chain;
 }
 
 /** A remark as it is kept: nothing but blanks is none. @throws RefusalError when it is too long */

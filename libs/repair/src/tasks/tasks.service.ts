@@ -27,26 +27,29 @@ export class Tasks {
   ) {}
 
   async add(caller: Caller, draft: TaskDraft): Promise<Task> {
+    return this.database.write((manager) => this.addIn(manager, caller, draft));
+  }
+
+  /** The same inside another use case. */
+  async addIn(manager: EntityManager, caller: Caller, draft: TaskDraft): Promise<Task> {
     permit(caller, 'director', 'coordinator', 'shipwright');
     const { organisationId } = caller;
-    return this.database.write(async (manager) => {
-      await this.refuseUnsound(manager, organisationId, draft, null);
-      const task: Task = {
-        id: newId('task'),
-        organisationId,
-        ref: await freeRef(manager, Task, organisationId, draft.title),
-        version: 1,
-        ...taskColumns(draft),
-        startedOn: null,
-        endedOn: null,
-        droppedAt: null,
-        dropReason: null,
-      };
-      await manager.insert(Task, task);
-      await writeParts(manager, task, draft);
-      await this.changed(manager, caller, 'addTask', task);
-      return task;
-    });
+    await this.refuseUnsound(manager, organisationId, draft, null);
+    const task: Task = {
+      id: newId('task'),
+      organisationId,
+      ref: await freeRef(manager, Task, organisationId, draft.title),
+      version: 1,
+      ...taskColumns(draft),
+      startedOn: null,
+      endedOn: null,
+      droppedAt: null,
+      dropReason: null,
+    };
+    await manager.insert(Task, task);
+    await writeParts(manager, task, draft);
+    await this.changed(manager, caller, 'addTask', task);
+    return task;
   }
 
   /** @param changes fields that are absent stay as they are */
