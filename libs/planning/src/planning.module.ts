@@ -14,6 +14,7 @@ import { ComputingResolver } from './plans/computing.resolver.js';
 import { PlanShelf } from './plans/plan-shelf.service.js';
 import { PlansResolver } from './plans/plans.resolver.js';
 import { Plans } from './plans/plans.service.js';
+import { KindPlanResolver } from './fastenings/kind-plan.resolver.js';
 import { TaskPlanResolver } from './plans/task-plan.resolver.js';
 import { WeekResolver } from './week/week.resolver.js';
 import { Weeks } from './week/weeks.service.js';
@@ -37,6 +38,7 @@ import { YardResolver } from './yard/yard.resolver.js';
     MoveClock,
     PlansResolver,
     TaskPlanResolver,
+    KindPlanResolver,
     ComputingResolver,
     WeekResolver,
     YardResolver,

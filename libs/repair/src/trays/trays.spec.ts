@@ -160,15 +160,13 @@ describe.each(scratchKinds())('Trays, on %s', (kind) => {
     const right = { minutes: 45, finished: null, reason: 'miscounted' };
     await enter('S11A', say({ drawn: 4, cut: 1 }), anHour);
     const [mixed] = await talliesOf('strake-11-plank-1-starboard-pull-nails');
-    const refused = await refusalOf(
-      tallies.correct(await shipwright(), mixed?.id ?? '', { ...right, count: 4 }),
-    );
+    const refused = await refusalOf(tallies.correct(await shipwright(), mixed.id, { ...right, count: 4 }));
     expect(refused.remedy).toContain('tray S11A');
     // The hours alone can be put right anywhere.
-    await tallies.correct(await shipwright(), mixed?.id ?? '', { ...right, count: 5 });
+    await tallies.correct(await shipwright(), mixed.id, { ...right, count: 5 });
     await enter('S11B', say({ drawn: 4 }), anHour);
     const [plainOne] = await talliesOf('strake-11-plank-2-starboard-pull-nails');
-    await tallies.correct(await shipwright(), plainOne?.id ?? '', { ...right, count: 3 });
+    await tallies.correct(await shipwright(), plainOne.id, { ...right, count: 3 });
     expect((await standing('S11B')).balance.drawn).toBe(3);
     await yard
       .get(Trays)
@@ -203,8 +201,8 @@ describe.each(scratchKinds())('Trays, on %s', (kind) => {
 
   it('a frame cannot give more nails than go into it', async () => {
     const { frames } = await tray('S11A');
-    const frame = frames[0]?.frame ?? 0;
-    const inPlace = frames[0]?.inPlace ?? 0;
+    const frame = frames[0].frame;
+    const inPlace = frames[0].inPlace;
     await enter('S11A', say({ drawn: inPlace - 1, cut: 1 }, { frame }));
     expect((await standing('S11A')).frames[0]?.balance).toMatchObject({
       stillIn: 0,
@@ -317,8 +315,8 @@ describe.each(scratchKinds())('Trays, on %s', (kind) => {
     const levels = yard.get(CareLevels);
     const [before] = await levels.sideBySide(await shipwright());
     expect(before).toMatchObject({ fastening: 'plank nails', count: 40, chosen: null });
-    const hours = before?.choices.map((choice) => choice.personHours) ?? [];
-    expect(hours[0]).toBeGreaterThan(hours[1] ?? 0);
+    const hours = before.choices.map((choice) => choice.personHours);
+    expect(hours[0]).toBeGreaterThan(hours[1]);
     await enter('S11A', say({ drawn: 1 }), anHour);
     const revision = await yard.revision();
     await levels.choose(await shipwright(), 'plank nails', 'save all', 'the original nails are part of her');
@@ -368,7 +366,6 @@ describe.each(scratchKinds())('Trays, on %s', (kind) => {
         const trays = await Promise.all(names.map(tray));
         for (const [which, one] of steps) {
           const [here, there] = which === 0 ? trays : [...trays].reverse();
-          if (!here || !there) throw new Error('there are two trays');
           const service = yard.get(Trays);
           const rows = await entriesOf(yard.database.read, here.id);
           const act = (): Promise<unknown> => {
