@@ -28,6 +28,7 @@ const YardQuestion = graphql(`
         id
         name
         isDemo
+        units
         yardNow
       }
       volunteer {

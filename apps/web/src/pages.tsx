@@ -13,6 +13,8 @@ import { Pieces } from './pieces/pieces.js';
 import { TagSheet } from './pieces/tag-sheet.js';
 import { Places } from './places/places.js';
 import { TallyPage } from './places/tally-page.js';
+import { PatternPage } from './timber/pattern.js';
+import { Timber } from './timber/timber.js';
 import { Week } from './week/week.js';
 import { TaskPage } from './work/task-page.js';
 import { Work } from './work/work.js';
@@ -27,14 +29,15 @@ const outlook = { path: 'outlook', name: 'Outlook' };
 const week = { path: 'week', name: 'The week' };
 const work = { path: 'work', name: 'The work' };
 const pieces = { path: 'pieces', name: 'Pieces' };
+const timber = { path: 'timber', name: 'The timber' };
 const crew = { path: 'crew', name: 'The crew' };
 const file = { path: 'yard', name: 'Yard file' };
 const accounts = { path: 'accounts', name: 'Accounts' };
 
 const pagesByRole: Record<Me['role'], PageEntry[]> = {
-  DIRECTOR: [outlook, week, work, pieces, crew, file, accounts],
-  COORDINATOR: [week, crew, work, pieces, outlook, file],
-  SHIPWRIGHT: [work, pieces, outlook, week, crew],
+  DIRECTOR: [outlook, week, work, pieces, timber, crew, file, accounts],
+  COORDINATOR: [week, crew, work, pieces, timber, outlook, file],
+  SHIPWRIGHT: [work, pieces, timber, outlook, week, crew],
   VOLUNTEER: [{ path: 'places', name: 'My places' }, { path: 'days', name: 'My days' }, pieces],
 };
 
@@ -66,6 +69,8 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
     case 'pieces':
       if (detail === 'print') return <TagSheet />;
       return detail ? <PiecePage key={detail} code={detail} /> : <Pieces />;
+    case 'timber':
+      return detail ? <PatternPage key={detail} piece={detail} /> : <Timber />;
     case 'crew':
       return detail ? <Days key={detail} volunteerId={detail} /> : <Crew />;
     case 'yard':

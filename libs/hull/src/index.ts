@@ -108,3 +108,5 @@ export {
 export { overridesNeeded, type OverrideNeeded } from './scope/overrides-needed.js';
 export { QR_MOST_BYTES, qrCode, type QrCode } from './tags/qr-code.js';
 export { likelyMinutes } from './methods/likely.js';
+export { flitchOf, type TapedDefect, type TapedFlitch } from './layup/taped-flitch.js';
+export { stockPatterns, type StockWish } from './layup/scope-patterns.js';

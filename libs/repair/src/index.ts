@@ -40,6 +40,8 @@ export {
   taskStates,
 } from './tasks/task-words.js';
 export { Task } from './tasks/task.entity.js';
+export { noTimber, type TimberDocument, timberForm } from './timber/timber-document.js';
+export { StockHolds } from './timber/stock-holds.service.js';
 export { Tool } from './tools/tool.entity.js';
 export type { Progress } from './tasks/progress.js';
 export type { Standing } from './tasks/task-board.js';

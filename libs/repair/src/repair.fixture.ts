@@ -21,6 +21,7 @@ import type { RepairDocument, TaskDocument } from './document/repair-document.js
 import { writeRepair } from './document/write-repair.js';
 import { RepairModule } from './repair.module.js';
 import { repairEntities, repairMigrations } from './repair.schema.js';
+import { noTimber } from './timber/timber-document.js';
 import { RosterView, type TurnoutSpan } from './roster-view/roster-view.js';
 import type { TaskDraft } from './tasks/task-draft.js';
 
@@ -120,6 +121,7 @@ export const smallVessel: RepairDocument = {
   hull: { outline: SCHOONER },
   survey: null,
   methods: null,
+  timber: noTimber,
   tools: [{ ref: 'ship-saw', name: 'ship saw', capacity: 1 }],
   elements: [
     { ref: 'frame-12', name: 'Frame 12', kind: 'frame', side: 'starboard', frame: 12, strake: null },

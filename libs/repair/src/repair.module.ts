@@ -35,6 +35,8 @@ import { Task } from './tasks/task.entity.js';
 import { TasksResolver } from './tasks/tasks.resolver.js';
 import { Tasks } from './tasks/tasks.service.js';
 import { YardBoard } from './tasks/yard-board.js';
+import { StockHolds } from './timber/stock-holds.service.js';
+import { timberProviders } from './timber/timber.room.js';
 import { Tool } from './tools/tool.entity.js';
 import { ToolsResolver } from './tools/tools.resolver.js';
 import { CareLevels } from './trays/care.service.js';
@@ -112,8 +114,9 @@ const kinds: [
     TrayFieldsResolver,
     TaskTrayResolver,
     LotsResolver,
+    ...timberProviders,
   ],
-  exports: [RosterView, YardBoard, HullRecords, Pictures],
+  exports: [RosterView, YardBoard, HullRecords, Pictures, StockHolds],
 })
 export class RepairModule implements OnModuleInit {
   constructor(

@@ -12,6 +12,7 @@ import { SurveyRecord } from './survey/survey.entity.js';
 import { Hull1764000007000 } from './migrations/1764000007000-hull.js';
 import { Pieces1764000007300 } from './migrations/1764000007300-pieces.js';
 import { Trays1764000007400 } from './migrations/1764000007400-trays.js';
+import { Timber1764000009000 } from './migrations/1764000009000-timber.js';
 import { HullElement } from './openings/hull-element.entity.js';
 import { OpeningLimit } from './openings/opening-limit.entity.js';
 import { PictureBytes, PictureEntity } from './pictures/picture.entity.js';
@@ -28,6 +29,7 @@ import { Lot } from './trays/lot.entity.js';
 import { PlankRepair } from './trays/plank-repair.entity.js';
 import { TrayEntryEntity } from './trays/tray-entry.entity.js';
 import { Tray } from './trays/tray.entity.js';
+import { timberEntities } from './timber/timber.room.js';
 import { Tool } from './tools/tool.entity.js';
 
 export const repairEntities: SchemaClass[] = [
@@ -57,6 +59,7 @@ export const repairEntities: SchemaClass[] = [
   TrayEntryEntity,
   PlankRepair,
   CareChoiceEntity,
+  ...timberEntities,
 ];
 export const repairMigrations: SchemaClass[] = [
   Repair1764000004000,
@@ -64,4 +67,5 @@ export const repairMigrations: SchemaClass[] = [
   Pieces1764000007300,
   Trays1764000007400,
   Survey1764000008000,
+  Timber1764000009000,
 ];

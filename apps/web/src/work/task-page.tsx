@@ -92,6 +92,11 @@ function When({ task }: { task: Task }) {
     <>
       {task.held ? <p className="gap">Held: {task.held}</p> : null}
       {task.notBefore ? <p>Not before {sayDay(task.notBefore)}.</p> : null}
+      {task.stockHold ? (
+        <p className="gap">
+          Waits for timber until {sayDay(task.stockHold.fromOn)}. {capital(task.stockHold.why)}.
+        </p>
+      ) : null}
       {planned ? (
         <>
           <p>

@@ -12,6 +12,10 @@ export const TaskQuestion = graphql(`
       state
       held
       notBefore
+      stockHold {
+        fromOn
+        why
+      }
       crewMin
       crewEfficient
       crewMax

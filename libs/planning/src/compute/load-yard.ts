@@ -112,7 +112,7 @@ async function taskRecords(
       tools: tools(task.id).map(({ toolId, count }) => ({ toolId, count })),
       opens,
       closes,
-      notBefore: task.notBefore,
+      notBefore: board.notBefore(task),
     };
   });
 }

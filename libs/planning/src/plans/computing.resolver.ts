@@ -53,7 +53,7 @@ export class ComputingResolver {
       // The row is read when the state changes; progress comes with the news.
       if (job?.id !== news.jobId || job.state !== news.state)
         job = await this.plans.job(caller.organisationId, news.jobId);
-      if (!job) continue;
+      if (job?.name !== 'plan') continue;
       yield {
         computing: computingOf({ ...job, state: news.state, progress: news.progress ?? job.progress }),
       };

@@ -55,9 +55,10 @@ export class Plans {
     });
   }
 
-  /** The newest computing job of the caller's yard. */
+  /** The newest computation of a plan. */
   newestJob(organisationId: string): Promise<ComputeJob | null> {
-    return this.database.read.findOne(ComputeJob, { where: { organisationId }, order: { id: 'DESC' } });
+    const where = { organisationId, name: 'plan' };
+    return this.database.read.findOne(ComputeJob, { where, order: { id: 'DESC' } });
   }
 
   job(organisationId: string, id: string): Promise<ComputeJob | null> {

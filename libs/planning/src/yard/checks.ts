@@ -2,6 +2,7 @@ import { checkCalendar } from './check-calendar.js';
 import { checkLinks } from './check-links.js';
 import { checkPeople } from './check-people.js';
 import { checkTasks } from './check-tasks.js';
+import { checkTimber } from './check-timber.js';
 import { faultsOfShape, type YardFault } from './faults.js';
 import { Refs } from './refs.js';
 import { workIn } from './work-in.js';
@@ -28,5 +29,6 @@ function checkYard(given: YardDocument): YardFault[] {
   checkLinks(document, refs, add);
   checkCalendar(document, add);
   checkPeople(document, refs, add);
+  checkTimber(document, refs, add);
   return faults;
 }

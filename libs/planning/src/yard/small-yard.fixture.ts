@@ -1,3 +1,4 @@
+import { noTimber } from '@ribband/repair';
 import { SCHOONER } from '../../../hull/src/model/halibut-schooner.fixture.js';
 import type { YardDocument } from './yard-document.js';
 
@@ -29,6 +30,7 @@ export function smallYard(): YardDocument {
     hull: { outline: SCHOONER },
     survey: null,
     methods: null,
+    timber: noTimber,
     skills: [
       { ref: 'sawyer', name: 'sawyer' },
       { ref: 'puller', name: 'nail puller' },

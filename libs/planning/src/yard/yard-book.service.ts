@@ -1,7 +1,7 @@
 import { Audit, type Caller, Organisation, permit } from '@ribband/access';
 import { eraseCrew, idsByRef, readCrew, Skill, Volunteer, writeCrew } from '@ribband/crew';
 import { Bus, Database, RealClock, refuse, Revisions } from '@ribband/platform';
-import { eraseRepair, HaulOut, readRepair, Task, writeRepair } from '@ribband/repair';
+import { eraseRepair, HaulOut, readRepair, StockHolds, Task, writeRepair } from '@ribband/repair';
 import { eraseRoster, readRoster, rosterTopic, writePlaces, writeTurnouts } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
@@ -24,6 +24,7 @@ export class YardBook {
     @Inject(Revisions) private readonly revisions: Revisions,
     @Inject(Audit) private readonly audit: Audit,
     @Inject(Bus) private readonly bus: Bus,
+    @Inject(StockHolds) private readonly stockHolds: StockHolds,
   ) {}
 
   /**
@@ -61,6 +62,7 @@ export class YardBook {
     await manager.update(Organisation, { id: organisationId }, document.organisation);
     await writeCrew(manager, organisationId, document, volunteerIds);
     await writeRepair(manager, organisationId, document, reader.name, this.clock.now());
+    await this.stockHolds.settle(manager, organisationId);
     const { timeZone } = document.haulOut;
     const turnouts = await writeTurnouts(manager, organisationId, timeZone, document);
     const refs = {
@@ -95,6 +97,7 @@ export class YardBook {
         hull: repair.hull,
         survey: repair.survey,
         methods: repair.methods,
+        timber: repair.timber,
         skills,
         cardKinds,
         tools: repair.tools,

@@ -1,10 +1,10 @@
-import { hazardCodes, methodsShape, outlineShape, surveyShape } from '@ribband/repair';
+import { hazardCodes, methodsShape, noTimber, outlineShape, surveyShape, timberForm } from '@ribband/repair';
 import { z } from 'zod';
 
 /**
  * A whole yard in one versioned JSON document: what `importYard` takes and `yardDocument` gives back.
  *
- * Every key is always written (`hull`, `survey` and `methods` may be wanting, as in older documents); null says "nothing". A key that is not listed here is a fault. Things refer to one
+ * Every key is always written (`hull`, `survey`, `methods` and `timber` may be wanting, as in older documents); null says "nothing". A key that is not listed here is a fault. Things refer to one
  * another by `ref`, the document's own key. Times are local to the haul-out's zone; lengths of time are whole minutes.
  */
 
@@ -214,6 +214,8 @@ export const yardDocument = z.strictObject({
   hull: z.strictObject({ outline: outlineShape }).nullable().default(null),
   survey: surveyShape.nullable().default(null),
   methods: methodsShape.nullable().default(null),
+  /** The timber book; documents from before it was kept have no such key. */
+  timber: timberForm.default(noTimber),
   skills: list(z.strictObject({ ref, name: words }), 100),
   cardKinds: list(z.strictObject({ ref, name: words }), 100),
   tools: list(z.strictObject({ ref, name: words, capacity: whole.min(1).max(1000) }), 100),

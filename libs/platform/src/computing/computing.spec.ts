@@ -50,10 +50,15 @@ class Planner implements ComputeHandler<Payload> {
 @ComputeJobHandler('plan')
 class SecondPlanner extends Planner {}
 
+/** The other job has its handler too. */
+@Injectable()
+@ComputeJobHandler('lay-up')
+class TimberTable extends Planner {}
+
 @Module({})
 class RoomOfHandlers {
   static with(...providers: Type[]): DynamicModule {
-    return { module: RoomOfHandlers, providers };
+    return { module: RoomOfHandlers, providers: [...providers, TimberTable] };
   }
 }
 

@@ -4,6 +4,7 @@ import { RealClock } from '../clock/real-clock.js';
 import { Database } from '../database/database.js';
 import { newId } from '../ids/ids.js';
 import { ComputeJob } from './compute-job.entity.js';
+import type { ComputeJobName } from './handler.js';
 import { Nudges } from './nudges.js';
 import { Revision } from './revision.entity.js';
 
@@ -40,6 +41,17 @@ export class Revisions {
     const revision = (await this.current(manager, organisationId)) + 1;
     await manager.upsert(Revision, { organisationId, number: revision }, ['organisationId']);
     return this.ask(manager, { name: 'plan', organisationId, revision, why, payload });
+  }
+
+  /** Asks for a computation of the records as they stand, in the same transaction as the caller's change. */
+  async request(
+    manager: EntityManager,
+    name: ComputeJobName,
+    organisationId: string,
+    why: string,
+  ): Promise<ComputeJob> {
+    const revision = await this.current(manager, organisationId);
+    return this.ask(manager, { name, organisationId, revision, why, payload: {} });
   }
 
   /** Sees to it that one waiting job of this name asks for this revision. */

@@ -20,6 +20,7 @@ import { draftOf, withKeys } from '../tasks/task-row.js';
 import { TaskTool } from '../tasks/task-tool.entity.js';
 import { Task } from '../tasks/task.entity.js';
 import { dayBounds } from '../tasks/yard-board.js';
+import { readTimber } from '../timber/read-timber.js';
 import { Tool } from '../tools/tool.entity.js';
 import type { RepairDocument, TaskDocument } from './repair-document.js';
 import { unlikeMade } from './unlike-made.js';
@@ -53,6 +54,7 @@ export async function readRepair(
   const document: RepairDocument = {
     ...(await readHaulOut(manager, rows, haulOut)),
     methods: methods && methods.methods,
+    timber: await readTimber(manager, organisationId, haulOut.id),
     tools: tools.map(({ ref, name, capacity }) => ({ ref, name, capacity })),
     elements: elements.map(({ ref, name, kind, side, frame, strake }) => ({
       ref,

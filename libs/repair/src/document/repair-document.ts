@@ -5,6 +5,7 @@ import type { LagKind, Relation } from '../links/link-words.js';
 import type { ElementKind, Side } from '../openings/hull-element.entity.js';
 import type { MethodsDocument } from '../methods/methods-shape.js';
 import type { SurveyDocument } from '../survey/survey-shape.js';
+import type { TimberDocument } from '../timber/timber-document.js';
 import type { TaskDraft } from '../tasks/task-draft.js';
 
 /** The vessel's part of a yard document. Things are named by `ref`, the document's own key. */
@@ -17,6 +18,7 @@ export interface RepairDocument {
   survey: SurveyDocument | null;
   /** How work is done here; null where tasks are all entered by hand. */
   methods: MethodsDocument | null;
+  timber: TimberDocument;
   tools: { ref: string; name: string; capacity: number }[];
   elements: ElementDocument[];
   openingLimits: OpeningLimitDocument[];

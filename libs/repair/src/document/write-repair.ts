@@ -26,6 +26,7 @@ import { dayBounds } from '../tasks/yard-board.js';
 import { CareChoiceEntity } from '../trays/care-choice.entity.js';
 import { Lot } from '../trays/lot.entity.js';
 import { Tray } from '../trays/tray.entity.js';
+import { eraseTimber, writeTimber } from '../timber/write-timber.js';
 import { Tool } from '../tools/tool.entity.js';
 import type { RepairDocument } from './repair-document.js';
 
@@ -34,6 +35,7 @@ import type { RepairDocument } from './repair-document.js';
  * any more: places and plans go first, the crew goes after.
  */
 export async function eraseRepair(manager: EntityManager, organisationId: string): Promise<void> {
+  await eraseTimber(manager, organisationId);
   // Links, seats, tallies and the like go with their tasks.
   for (const entity of [
     Piece,
@@ -113,6 +115,7 @@ export async function writeRepair(
     })),
   );
   await writeTallies(manager, organisationId, document, taskIds, { enteredBy, enteredAt });
+  await writeTimber(manager, organisationId, document.timber, { enteredBy, enteredAt });
 }
 
 async function writeHaulOut(

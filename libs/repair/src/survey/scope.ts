@@ -22,18 +22,25 @@ export interface ScopeFound {
 }
 
 /**
- * Survey to scope.
+ * What is to be opened and done, without what else could be chosen.
  * @throws HullRefusal naming the field of the survey or of the choices that does not hold
  */
-export function scopeOf(hull: Hull, survey: SurveyDocument, book: MethodBook): ScopeFound {
-  const { openings, inspectionStrake, by: _by, reason: _reason, ...choices } = survey.choices;
-  const settled = settledSurvey(hull, survey);
-  const scope = scopeOfSurvey(hull, settled, {
+export function chosenScope(hull: Hull, survey: SurveyDocument, book: MethodBook): Scope {
+  const { openings: _openings, inspectionStrake, by: _by, reason: _reason, ...choices } = survey.choices;
+  return scopeOfSurvey(hull, settledSurvey(hull, survey), {
     ...choices,
     book,
     ...(inspectionStrake === null ? {} : { inspectionStrake }),
   });
-  const { stayOverHead, stays, offAnyway } = choices;
+}
+
+/**
+ * Survey to scope.
+ * @throws HullRefusal naming the field of the survey or of the choices that does not hold
+ */
+export function scopeOf(hull: Hull, survey: SurveyDocument, book: MethodBook): ScopeFound {
+  const { openings, stayOverHead, stays, offAnyway } = survey.choices;
+  const scope = chosenScope(hull, survey, book);
   return {
     scope,
     alternatives: openingAlternatives(hull, { drawn: scope.drawn, stayOverHead, stays, offAnyway, book }),

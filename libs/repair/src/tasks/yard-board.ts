@@ -6,6 +6,7 @@ import { Link } from '../links/link.entity.js';
 import { RosterView, usualMinutes } from '../roster-view/roster-view.js';
 import { SaySo } from '../tallies/say-so.entity.js';
 import { TallyEntity } from '../tallies/tally.entity.js';
+import { StockHold } from '../timber/stock-hold.entity.js';
 import { progressOf, type DayBounds, type Progress } from './progress.js';
 import { standings, type Standing } from './task-board.js';
 import { Task } from './task.entity.js';
@@ -25,6 +26,8 @@ export interface Board {
   now: number;
   /** Length of the usual turnout, for links in words. */
   turnoutMinutes: number | null;
+  /** Local day before which a task cannot begin: its own, or that of the timber it waits for; null for none. */
+  notBefore: (task: Task) => string | null;
 }
 
 /** Bounds of local days in a zone. */
@@ -33,7 +36,7 @@ export const dayBounds = (timeZone: string): DayBounds => ({
   endOf: (day) => localToInstant(addDays(day, 1), '00:00', timeZone) - 1,
 });
 
-/** Lays out how tasks stand, from the records. Seven reads, whatever the number of tasks. */
+/** Lays out how tasks stand, from the records. Eight reads, whatever the number of tasks. */
 @Injectable()
 export class YardBoard {
   constructor(
@@ -54,6 +57,10 @@ export class YardBoard {
     const turnouts = await this.roster.turnouts(manager, organisationId);
     const taken = await this.roster.takenTasks(manager, organisationId, now);
     const days = dayBounds(timeZone);
+    const timber = new Map(
+      (await manager.findBy(StockHold, { organisationId })).map((hold) => [hold.taskId, hold.fromOn]),
+    );
+    const notBefore = (task: Task) => laterDay(task.notBefore, timber.get(task.id) ?? null);
     const progress = new Map(
       tasks.map((task) => [
         task.id,
@@ -66,7 +73,7 @@ export class YardBoard {
         id: task.id,
         kind: task.kind,
         elapsedMinutes: task.kind === 'elapsed' ? task.likely : null,
-        notBefore: task.notBefore === null ? null : days.startOf(task.notBefore),
+        notBefore: startOrNull(days, notBefore(task)),
         isHeld: task.held !== null,
         isDropped: task.droppedAt !== null,
         isTaken: taken.has(task.id),
@@ -87,8 +94,17 @@ export class YardBoard {
       timeZone,
       now,
       turnoutMinutes: usualMinutes(turnouts),
+      notBefore,
     };
   }
+}
+
+const startOrNull = (days: DayBounds, day: string | null): number | null =>
+  day === null ? null : days.startOf(day);
+
+function laterDay(one: string | null, other: string | null): string | null {
+  if (one === null || other === null) return one ?? other;
+  return one > other ? one : other;
 }
 
 function grouped<T>(rows: readonly T[], keyOf: (row: T) => string): Map<string, T[]> {

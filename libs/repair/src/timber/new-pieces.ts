@@ -1,0 +1,116 @@
+import {
+  frameKey,
+  type Hull,
+  pieceOf,
+  plankOf,
+  type StockPattern,
+  stockPatterns,
+  taskRef,
+} from '@ribband/hull';
+import { Inject, Injectable } from '@nestjs/common';
+import type { EntityManager } from 'typeorm';
+import type { HaulOut } from '../haul-out/haul-out.entity.js';
+import { HullRecords } from '../hull/hull-records.service.js';
+import { MethodsRecord } from '../methods/methods.entity.js';
+import { Shapes } from '../shape/shapes.service.js';
+import { chosenScope } from '../survey/scope.js';
+import { SurveyRecord } from '../survey/survey.entity.js';
+import type { StockUse } from './flitch.entity.js';
+import { settingsOf } from './settings.records.js';
+
+/** A piece that is made new: which stock it wants, its rough shape if that is known, and the task that saws it. */
+export interface Piece {
+  key: string;
+  name: string;
+  use: StockUse;
+  pattern: StockPattern | null;
+  /** Ref of the task that first cuts the stock. */
+  task: string;
+}
+
+export interface Wood {
+  pieces: Piece[];
+  shapeIsMeasured: boolean;
+}
+
+/** Steps of the methods that first cut stock. */
+const cutsStock = { frames: 'lay-up', planking: 'saw' } as const;
+
+/** Scopes and patterns take a moment to compute: so many are kept ready. */
+const mostKept = 10;
+
+/** What has to be sawn new, from survey and scope. */
+@Injectable()
+export class NewPieces {
+  private readonly known = new Map<string, Piece[]>();
+
+  constructor(
+    @Inject(HullRecords) private readonly hulls: HullRecords,
+    @Inject(Shapes) private readonly shapes: Shapes,
+  ) {}
+
+  /** No pieces before she has an outline, a survey and methods. */
+  async of(manager: EntityManager, haulOut: HaulOut): Promise<Wood> {
+    const shape = await this.shapes.offsetsOf(manager, haulOut.id);
+    const shapeIsMeasured = shape !== null;
+    const record = await this.hulls.recordOf(manager, haulOut.id);
+    const survey = await manager.findOneBy(SurveyRecord, { haulOutId: haulOut.id });
+    const methods = await manager.findOneBy(MethodsRecord, { haulOutId: haulOut.id });
+    if (!record || !survey || !methods) return { pieces: [], shapeIsMeasured };
+    const { sawMarginMillimetres: margin } = await settingsOf(manager, haulOut);
+    const versions = [record, survey, methods].map((one) => `${one.id} ${one.version}`);
+    const pieces = this.kept([...versions, shape?.version ?? 0, margin].join(' '), () => {
+      const hull = this.hulls.build(record);
+      const { drawn, planks } = newIn(hull, survey, methods);
+      const patterns = stockPatterns(hull, { drawn, planks, offsets: shape?.offsets ?? null, margin });
+      const { ownTasks } = methods.methods;
+      return piecesOf(
+        hull,
+        drawn.map((one) => one.piece),
+        planks,
+        patterns,
+      ).map((piece) => ({
+        ...piece,
+        task: ownTasks[piece.task] ?? piece.task,
+      }));
+    });
+    return { pieces, shapeIsMeasured };
+  }
+
+  private kept(key: string, make: () => Piece[]): Piece[] {
+    const old = this.known.get(key);
+    if (old) return old;
+    const made = make();
+    const [oldest] = this.known.keys();
+    if (oldest !== undefined && this.known.size >= mostKept) this.known.delete(oldest);
+    this.known.set(key, made);
+    return made;
+  }
+}
+
+/** Frame pieces that are drawn, and planks that do not go back on. */
+function newIn(hull: Hull, { survey }: SurveyRecord, { methods }: MethodsRecord) {
+  const { drawn } = chosenScope(hull, survey, methods.book);
+  const last = new Map(
+    survey.findings.flatMap((finding) =>
+      'plank' in finding ? [[finding.plank, finding.condition] as const] : [],
+    ),
+  );
+  const planks = [...last].filter(([, condition]) => condition === 'renew').map(([plank]) => plank);
+  return { drawn, planks };
+}
+
+function piecesOf(hull: Hull, drawn: string[], planks: string[], patterns: StockPattern[]): Piece[] {
+  const pattern = (key: string): StockPattern | null => patterns.find((one) => one.key === key) ?? null;
+  return [
+    ...drawn.map((key) => {
+      const { name, frame, side } = pieceOf(hull, key);
+      const task = taskRef(frameKey(frame, side), cutsStock.frames);
+      return { key, name, use: 'frames' as const, pattern: pattern(key), task };
+    }),
+    ...planks.map((key) => {
+      const task = taskRef(key, cutsStock.planking);
+      return { key, name: plankOf(hull, key).name, use: 'planking' as const, pattern: pattern(key), task };
+    }),
+  ];
+}

@@ -1,0 +1,111 @@
+import { scratchKinds } from '@ribband/platform';
+import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
+import { TimberBooks } from './book.service.js';
+import { TimberRules } from './settings.service.js';
+import { Stock } from './stock.service.js';
+import type { FlitchInput } from './stock.inputs.js';
+
+const c1a: FlitchInput = {
+  mark: 'C1a',
+  species: 'Douglas fir',
+  use: 'frames',
+  thickness: 127,
+  length: 2400,
+  widths: [600, 550, 500],
+  sweep: 300,
+  sapwood: 20,
+  defects: [{ along: 500, across: 100, length: 100, width: 80 }],
+};
+
+describe.each(scratchKinds())('the timber book on %s', (kind) => {
+  let yard: SmallYard;
+  beforeAll(async () => {
+    yard = await openSmallYard(kind);
+  });
+  beforeEach(() => yard.renew());
+  afterAll(() => yard.close());
+
+  const read = async () => {
+    const book = await yard.get(TimberBooks).read(await yard.as('shipwright'));
+    if (!book) throw new Error('there is no book');
+    return book;
+  };
+
+  it('keeps a flitch as it was taped, and an edit that carries the version that was read', async () => {
+    const shipwright = await yard.as('shipwright');
+    const kept = await yard.get(Stock).keepFlitch(shipwright, c1a);
+    const again = { ...c1a, id: kept.id, version: 1, lies: 'under the east eave' };
+    await yard.get(Stock).keepFlitch(shipwright, again);
+    expect((await read()).flitches).toMatchObject([{ mark: 'C1a', lies: 'under the east eave', version: 2 }]);
+    expect((await refusalOf(yard.get(Stock).keepFlitch(shipwright, again))).code).toBe('CHANGED_MEANWHILE');
+  });
+
+  it('refuses what cannot be, naming the field, and writes nothing', async () => {
+    const shipwright = await yard.as('shipwright');
+    const stock = yard.get(Stock);
+    const refused = async (work: Promise<unknown>) => {
+      const { code, field } = await refusalOf(work);
+      return [code, field];
+    };
+    expect(await refused(stock.keepFlitch(shipwright, { ...c1a, widths: [600, 0] }))).toEqual([
+      'BAD_INPUT',
+      'input.widths[1]',
+    ]);
+    expect(await refused(stock.keepFlitch(shipwright, { ...c1a, mark: ' ' }))).toEqual(['BAD_INPUT', 'mark']);
+    expect(await refused(stock.keepFlitch(shipwright, { ...c1a, logId: 'timberlog_none' }))).toEqual([
+      'NOT_FOUND',
+      'logId',
+    ]);
+    expect((await read()).flitches).toEqual([]);
+    const { id } = await stock.keepFlitch(shipwright, c1a);
+    expect(await refused(stock.keepFlitch(shipwright, c1a))).toEqual(['ALREADY_EXISTS', 'mark']);
+    expect(await refused(stock.noteMoisture(shipwright, id, '2027-04-01', 20))).toEqual(['BAD_INPUT', 'on']);
+    expect(await refused(stock.noteMoisture(shipwright, id, '2027-03-20', 0))).toEqual([
+      'BAD_INPUT',
+      'percent',
+    ]);
+  });
+
+  it('is kept by shipwright and coordinator, and read by all', async () => {
+    const volunteer = await yard.as('volunteer', 'marguerite-alkin');
+    expect((await refusalOf(yard.get(Stock).keepFlitch(volunteer, c1a))).code).toBe('NOT_PERMITTED');
+    expect(await yard.get(TimberBooks).read(volunteer)).not.toBeNull();
+  });
+
+  it('another yard’s entries are not there', async () => {
+    const shipwright = await yard.as('shipwright');
+    const { id } = await yard.get(Stock).keepFlitch(shipwright, c1a);
+    await yard.renew();
+    const stranger = await yard.as('shipwright');
+    const { code } = await refusalOf(yard.get(Stock).noteMoisture(stranger, id, '2027-03-20', 20));
+    expect(code).toBe('NOT_FOUND');
+    expect((await read()).flitches).toEqual([]);
+  });
+
+  it('settings are changed by the shipwright with a reason, within what can be', async () => {
+    const shipwright = await yard.as('shipwright');
+    const rules = yard.get(TimberRules);
+    expect((await read()).settings).toMatchObject({ version: 0, plankingPercent: 16, usableShare: 0.85 });
+    const changed = await rules.change(shipwright, 0, { usableShare: 0.8 }, 'measured on six logs of ours');
+    expect(changed).toMatchObject({ version: 1, usableShare: 0.8, changedBy: 'The shipwright' });
+    const refused = async (input: Parameters<TimberRules['change']>[2], reason: string) =>
+      (await refusalOf(rules.change(shipwright, 1, input, reason))).field;
+    expect(await refused({ usableShare: 1.2 }, 'hopeful')).toBe('usableShare');
+    expect(await refused({ usableShare: 0.9 }, ' ')).toBe('reason');
+    expect(await refused({}, 'nothing')).toBe('input');
+  });
+
+  it('counts the hours of a search trip for everybody who went, and thanks whoever gave', async () => {
+    const coordinator = await yard.as('coordinator');
+    const stock = yard.get(Stock);
+    const ids = await Promise.all(['anselm-druitt', 'marguerite-alkin'].map((ref) => yard.idOf(ref)));
+    const trip = { wentOn: '2027-03-20', whereTo: 'the creek slope', minutes: 240, volunteerIds: ids };
+    await stock.keepTrip(coordinator, trip);
+    expect((await read()).trips).toMatchObject([{ minutes: 240, volunteerIds: ids }]);
+    const { id } = await stock.keepSource(coordinator, { name: 'Hollin Creek Woodlot', kind: 'gift' });
+    expect(await stock.thank(coordinator, id, null)).toMatchObject({
+      thankedOn: '2027-03-27',
+      thankedBy: 'The coordinator',
+    });
+  });
+});
