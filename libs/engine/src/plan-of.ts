@@ -8,8 +8,14 @@ import type { Model } from './model/model.js';
 import type { Bound, Hand, Plan, Segment } from './plan.js';
 import type { Kept } from './search/bench.js';
 
+/** What a search has spent so far. */
+export interface Spent {
+  schedules: number;
+  steps: number;
+}
+
 /** Makes the plan that people read out of a kept pass: names, seats, reasons, floats. */
-export function planOf(model: Model, kept: Kept, bound: Bound, schedules: number): Plan {
+export function planOf(model: Model, kept: Kept, bound: Bound, { schedules, steps }: Spent): Plan {
   const { problem, calendar } = model;
   const { start, end, ready } = kept;
   const segments = segmentsOf(model, kept);
@@ -34,6 +40,7 @@ export function planOf(model: Model, kept: Kept, bound: Bound, schedules: number
     proved: bound.ready === ready,
     postingsChanged: kept.changes,
     schedules,
+    ...(steps > 0 ? { steps } : {}),
     drawn: { order: [...kept.list], crewing: [...kept.hands] },
   };
 }

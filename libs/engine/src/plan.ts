@@ -20,6 +20,8 @@ export interface Plan {
   postingsChanged: number;
   /** Generation passes spent, forward or backward. */
   schedules: number;
+  /** Steps that the branch search took, where it took any. */
+  steps?: number;
   /** How the engine drew the plan, so that a warm start can draw it again; absent in plans made elsewhere. */
   drawn?: Drawing;
 }

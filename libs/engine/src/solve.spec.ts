@@ -52,7 +52,8 @@ describe('A plan for any yard', () => {
         let asked = 0;
         const stopped = solve(problem, { seed: 4, shouldStop: () => asked++ >= patience });
         if (stopped.kind === 'no plan') return;
-        const again = solve(problem, { seed: 4, schedules: stopped.plan.schedules });
+        const { schedules, steps = 0 } = stopped.plan;
+        const again = solve(problem, { seed: 4, schedules, steps });
         expect(again.kind === 'plan' && again.plan.segments).toEqual(stopped.plan.segments);
       }),
       { numRuns: 60 },

@@ -3,17 +3,23 @@ import { WorkCalendar } from './calendar.js';
 import { Lengths, minutesOf } from './lengths.js';
 import { network, NetworkPass } from './network.js';
 import type { Bound, Outcome, Plan, Wish } from './plan.js';
-import { planOf } from './plan-of.js';
+import { planOf, type Spent } from './plan-of.js';
 import type { Minute, Problem } from './problem.js';
 import { Bench } from './search/bench.js';
+import { Exact } from './search/exact.js';
 import { anyPlan, firstPlans, searchOn } from './search/search.js';
 import { hopeless } from './wishes.js';
 
 export interface SolveOptions {
-  /** The same problem, seed, warm plan and number of schedules give the same plan. */
+  /** The same problem, seed, warm plan and numbers of schedules and steps give the same plan. */
   seed: number;
   /** How many generation passes to spend, forward or backward; 2,000 unless given, without end where `shouldStop` is. */
   schedules?: number;
+  /**
+   * How many steps the branch search may take, where it knows all of the problem's rules; 0 unless given where
+   * `schedules` is given, without end where only `shouldStop` is.
+   */
+  steps?: number;
   /** Asked between passes; once true, the best plan so far is the answer. A first plan is always made. */
   shouldStop?: () => boolean;
   /** The plan in force: the search starts from its order, and its crews are kept where it costs nothing. */
@@ -40,10 +46,11 @@ export function solve(problem: Problem, options: SolveOptions): Outcome {
   const budget = options.schedules ?? (options.shouldStop ? Infinity : 2000);
   // The first plan must not wait for a better bound than this one.
   let bound = criticalPath(problem);
+  let exact: Exact | null = null;
+  const spent = (): Spent => ({ schedules: bench.passes, steps: exact?.steps ?? 0 });
   const bench: Bench = new Bench(problem, { warm }, budget, shouldStop, (kept) => {
-    const schedules = bench.passes;
-    onBetter?.(planOf(bench.model, kept, bound, schedules), {
-      schedules,
+    onBetter?.(planOf(bench.model, kept, bound, spent()), {
+      schedules: bench.passes,
       ready: kept.ready,
       bound: bound.ready,
     });
@@ -57,9 +64,17 @@ export function solve(problem: Problem, options: SolveOptions): Outcome {
   bound = lowerBound(problem, { upTo: bench.best.ready, shouldStop });
   bench.bound = bound.ready;
   firstPlans(bench, net, false);
+  const steps = options.steps ?? (options.schedules === undefined && options.shouldStop ? Infinity : 0);
+  if (steps > 0) {
+    exact = new Exact(bench, steps, shouldStop, (ready) => {
+      bound = { ...bound, ready, kind: 'search' };
+      bench.bound = ready;
+    });
+    bench.aside = exact;
+  }
   searchOn(bench, net, seed);
   if (bench.best.changes > 0) bench.keepPostings();
-  return { kind: 'plan', plan: planOf(bench.model, bench.best, bound, bench.passes) };
+  return { kind: 'plan', plan: planOf(bench.model, bench.best, bound, spent()) };
 }
 
 /** The critical path at the pace that no crew can beat, set-up left out: next to nothing to compute. */

@@ -32,6 +32,13 @@ export interface Kept {
   crew: Int32Array;
 }
 
+/** Something else to do now and then, between passes. */
+export interface Aside {
+  /** Passes after which it is due. */
+  readonly dueAt: number;
+  run(): void;
+}
+
 /**
  * Where lists are tried out: runs passes forward and backward, counts them, keeps the best. Everything that searches
  * goes through here, so that budget, stopping and replay are in one place.
@@ -56,6 +63,8 @@ export class Bench {
   #stopped = false;
   /** No plan can be ready before this minute. */
   bound: Minute = EVER;
+  /** What takes turns with the passes, or null. */
+  aside: Aside | null = null;
   /** Order and crewing of the plan in force, or null. */
   readonly warm: { keys: Int32Array; hands: Uint8Array } | null;
 
@@ -86,8 +95,12 @@ export class Bench {
 
   /** Nothing more to do: the budget is spent, somebody said stop, or nothing better exists. */
   isOver(): boolean {
-    if (this.#stopped || this.passes >= this.#budget) return true;
+    if (this.#stopped) return true;
     if (this.best !== null && this.best.ready <= this.bound && this.best.changes === 0) return true;
+    if (this.aside !== null && this.passes >= this.aside.dueAt) {
+      this.aside.run();
+    }
+    if (this.passes >= this.#budget) return true;
     if ((this.passes & 15) === 0 && this.#shouldStop()) this.#stopped = true;
     return this.#stopped;
   }
@@ -237,6 +250,14 @@ export class Bench {
     return true;
   }
 
+  /** Keeps a plan of a dense table that was not drawn by a pass, if it is better. @param list its tasks by start */
+  take(list: Int32Array, hands: Uint8Array, start: Int32Array, crew: Int32Array, ready: Minute): void {
+    if (this.best !== null && ready >= this.best.ready) return;
+    const { minutes } = this.model;
+    const end = Int32Array.from(start, (minute, i) => minute + minutes[i]);
+    this.#keep({ start, end, segments: null, crewOf: crew }, list, hands, ready, 0);
+  }
+
   /** Postings that the last forward pass does not keep. */
   #changes({ segments }: Generator): number {
     const { problem, wished, crowd } = this.model;
@@ -257,7 +278,7 @@ export class Bench {
   }
 
   #keep(
-    { start, end, segments, crewOf }: Generator,
+    { start, end, segments, crewOf }: Pick<Generator, 'start' | 'end' | 'segments' | 'crewOf'>,
     list: Int32Array,
     hands: Uint8Array | null,
     ready: Minute,

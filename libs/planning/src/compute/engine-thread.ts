@@ -3,7 +3,7 @@ import { solve } from '@ribband/engine';
 import type { ThreadOrder, ThreadWord } from './thread-talk.js';
 
 /** The engine in a thread of its own: it says how far it is, hands over better plans, and looks whether to stop. */
-const { problem, seed, warm, schedules, millis, stop } = workerData as ThreadOrder;
+const { problem, seed, warm, schedules, steps, millis, stop } = workerData as ThreadOrder;
 const stopFlag = new Int32Array(stop);
 const endsAt = millis === null ? Infinity : Date.now() + millis;
 const betweenWords = 150;
@@ -20,6 +20,7 @@ const outcome = solve(problem, {
   seed,
   ...(warm ? { warm } : {}),
   ...(schedules === null ? {} : { schedules }),
+  ...(steps === null ? {} : { steps }),
   shouldStop() {
     passes += 1;
     const now = Date.now();

@@ -12,7 +12,7 @@ export interface Replayed {
 }
 
 /**
- * Computes a kept plan again from its kept input, with as many passes as it took.
+ * Computes a kept plan again from its kept input, with as many passes and steps as it took.
  * @throws when there is no such plan, when its input was changed, or when it says that no plan exists
  */
 export async function replay(database: Database, planId: string): Promise<Replayed> {
@@ -22,7 +22,8 @@ export async function replay(database: Database, planId: string): Promise<Replay
   const { outcome } = entity;
   if (outcome.kind !== 'plan')
     throw new Error(`${planId} says that no plan exists; there is nothing to compute`);
-  const again = await runEngine(unsealed(kept), { schedules: outcome.plan.schedules });
+  const { schedules, steps = 0 } = outcome.plan;
+  const again = await runEngine(unsealed(kept), { schedules, steps });
   if (again.kind !== 'plan') throw new Error('The engine finds no plan now: it is another release of it');
   return { kept: outcome.plan, again: again.plan, isSame: isSame(outcome.plan, again.plan) };
 }

@@ -6,6 +6,8 @@ import type { ThreadOrder, ThreadWord } from './thread-talk.js';
 export interface EngineRun {
   /** Passes to spend; without it the time decides. */
   schedules?: number;
+  /** Steps of the branch search to spend. */
+  steps?: number;
   /** Milliseconds to spend. */
   millis?: number;
   /** Tells the engine to come to its end with what it has. */
@@ -29,6 +31,7 @@ export function runEngine(input: PlanInput, run: EngineRun = {}): Promise<Outcom
     seed: input.seed,
     warm: input.warm,
     schedules: run.schedules ?? null,
+    steps: run.steps ?? null,
     millis: run.millis ?? null,
     stop,
   };

@@ -7,6 +7,8 @@ export interface ThreadOrder {
   warm: Plan | null;
   /** Passes to spend; null: until the time is up or somebody says stop. */
   schedules: number | null;
+  /** Steps of the branch search to spend; null: as the engine sees fit. */
+  steps: number | null;
   /** Milliseconds to spend; null: no limit of time. */
   millis: number | null;
   /** One number, 0 until the thread shall stop. */
