@@ -9,7 +9,15 @@ export * from './model/ask.js';
 export { buildHull } from './model/build-hull.js';
 export * from './openings/settings.js';
 export { openingLimits, type OpeningLimit } from './openings/limits.js';
-export { brokenBy, waitsBefore, type Wait } from './openings/may-open.js';
+export {
+  brokenAmong,
+  brokenBy,
+  type ElementNames,
+  waitsBefore,
+  waitsUnder,
+  type OpenSet,
+  type Wait,
+} from './openings/may-open.js';
 export {
   missingSupports,
   prerequisitesOf,

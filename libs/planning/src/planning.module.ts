@@ -1,6 +1,6 @@
 import { AccessModule, NodeRegistry } from '@ribband/access';
 import { CrewModule } from '@ribband/crew';
-import { RepairModule } from '@ribband/repair';
+import { PlanView, RepairModule } from '@ribband/repair';
 import { RosterModule } from '@ribband/roster';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
 import { Expected } from './compute/expected.js';
@@ -11,6 +11,7 @@ import { PlanningSettings } from './compute/settings.js';
 import { DemoYard } from './demo/demo-yard.service.js';
 import { MoveClock } from './demo/move-clock.service.js';
 import { ComputingResolver } from './plans/computing.resolver.js';
+import { plannedSpans } from './plans/planned-spans.js';
 import { PlanShelf } from './plans/plan-shelf.service.js';
 import { PlansResolver } from './plans/plans.resolver.js';
 import { Plans } from './plans/plans.service.js';
@@ -49,9 +50,15 @@ export class PlanningModule implements OnModuleInit {
   constructor(
     @Inject(NodeRegistry) private readonly nodes: NodeRegistry,
     @Inject(Plans) private readonly plans: Plans,
+    @Inject(PlanShelf) private readonly shelf: PlanShelf,
+    @Inject(PlanView) private readonly view: PlanView,
   ) {}
 
   onModuleInit(): void {
+    this.view.connect(async (manager, organisationId) => {
+      const told = await this.shelf.inForce(organisationId, manager);
+      return told ? plannedSpans(told) : new Map();
+    });
     this.nodes.register('plan', 'Plan', (ids, caller) => this.plans.byIds(caller, ids));
   }
 }

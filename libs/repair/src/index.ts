@@ -1,6 +1,7 @@
 export { RepairModule } from './repair.module.js';
 export { repairEntities, repairMigrations } from './repair.schema.js';
 export type * from './document/repair-document.js';
+export { noOpenings } from './document/openings-document.js';
 export { readRepair } from './document/read-repair.js';
 export { eraseRepair, writeRepair } from './document/write-repair.js';
 export { HullRecord } from './hull/hull.entity.js';
@@ -56,3 +57,9 @@ export { Piece } from './pieces/piece.entity.js';
 export { Pictures, type ServedPicture } from './pictures/pictures.service.js';
 export { FasteningKind } from './trays/lot.types.js';
 export { Tray } from './trays/tray.entity.js';
+export { countedOn, overrideStands } from './openings/counted.js';
+export { courseOf, plannedOnward } from './openings/element-state.js';
+export { type ElementToday, HullDay, type HullToday } from './openings/hull-today.js';
+export { OpeningGate } from './openings/opening-gate.js';
+export { type PlannedSpan, type PlannedSpans, PlanView } from './plan-view/plan-view.js';
+export { Marks } from './marks/marks.service.js';

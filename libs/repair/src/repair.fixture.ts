@@ -17,6 +17,7 @@ import {
 import { SCHOONER } from '../../hull/src/model/halibut-schooner.fixture.js';
 import { Module, type INestApplicationContext, type Type } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
+import { noOpenings } from './document/openings-document.js';
 import type { RepairDocument, TaskDocument } from './document/repair-document.js';
 import { writeRepair } from './document/write-repair.js';
 import { RepairModule } from './repair.module.js';
@@ -78,6 +79,21 @@ const task = (ref: string, over: Partial<TaskDocument>): TaskDocument => ({
   ...over,
 });
 const nobody = { min: 0, efficient: 0, max: 0 };
+
+/** Shores and braces that somebody has seen stand. */
+const smallOpenings: RepairDocument['openings'] = {
+  ...noOpenings,
+  supports: (['shore', 'brace'] as const).map((kind) => ({
+    ref: `${kind}s`,
+    kind,
+    side: 'starboard',
+    firstFrame: 10,
+    lastFrame: 21,
+    task: null,
+    seen: { on: '2027-03-20', by: 'Odalys Brenn' },
+    struck: null,
+  })),
+};
 
 /** A frame drawn, its stubs punched, a look, and she floats. */
 export const smallVessel: RepairDocument = {
@@ -204,6 +220,7 @@ export const smallVessel: RepairDocument = {
       lagKind: 'working',
     },
   ],
+  openings: smallOpenings,
   tallies: [
     {
       task: 'pull-nails',

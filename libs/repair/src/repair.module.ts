@@ -25,6 +25,22 @@ import { PiecesResolver } from './pieces/pieces.resolver.js';
 import { Pieces } from './pieces/pieces.service.js';
 import { PicturesResolver } from './pictures/pictures.resolver.js';
 import { Pictures } from './pictures/pictures.service.js';
+import { HoldPointsResolver } from './hold-points/hold-points.resolver.js';
+import { HoldPoints } from './hold-points/hold-points.service.js';
+import { MarksResolver } from './marks/marks.resolver.js';
+import { Marks } from './marks/marks.service.js';
+import { WitnessMark } from './marks/witness-mark.entity.js';
+import { HullDay } from './openings/hull-today.js';
+import { LimitSettings } from './openings/limit-settings.service.js';
+import { OpeningGate } from './openings/opening-gate.js';
+import { Supports } from './openings/supports.service.js';
+import { YardReportsResolver } from './openings/yard-reports.resolver.js';
+import { YardReports } from './openings/yard-reports.service.js';
+import { PlankingResolver } from './planking/planking.resolver.js';
+import { Planking } from './planking/planking.service.js';
+import { PlanView } from './plan-view/plan-view.js';
+import { ShellResolver } from './shell/shell.resolver.js';
+import { Shells } from './shell/shell.service.js';
 import { RosterView } from './roster-view/roster-view.js';
 import { SaySos } from './tallies/say-so.service.js';
 import { TalliesResolver, TaskRecordResolver } from './tallies/tallies.resolver.js';
@@ -64,6 +80,7 @@ const kinds: [
   ['tool', 'Tool', Tool],
   ['element', 'HullElement', HullElement],
   ['limit', 'OpeningLimit', OpeningLimit],
+  ['mark', 'WitnessMark', WitnessMark],
   ['task', 'Task', Task],
   ['link', 'Link', Link],
   ['piece', 'Piece', Piece],
@@ -76,6 +93,7 @@ const kinds: [
   imports: [CrewModule],
   providers: [
     RosterView,
+    PlanView,
     YardBoard,
     Tasks,
     Links,
@@ -83,11 +101,25 @@ const kinds: [
     SaySos,
     Openings,
     HullRecords,
+    HullDay,
+    OpeningGate,
+    YardReports,
+    Supports,
+    LimitSettings,
+    Marks,
+    HoldPoints,
+    Planking,
+    Shells,
     HaulOutResolver,
     HullResolver,
     SafetyResolver,
     ToolsResolver,
     OpeningsResolver,
+    YardReportsResolver,
+    MarksResolver,
+    HoldPointsResolver,
+    PlankingResolver,
+    ShellResolver,
     TasksResolver,
     TaskFieldsResolver,
     SeatResolver,
@@ -116,7 +148,7 @@ const kinds: [
     LotsResolver,
     ...timberProviders,
   ],
-  exports: [RosterView, YardBoard, HullRecords, Pictures, StockHolds],
+  exports: [RosterView, PlanView, YardBoard, OpeningGate, Marks, HullDay, HullRecords, Pictures, StockHolds],
 })
 export class RepairModule implements OnModuleInit {
   constructor(

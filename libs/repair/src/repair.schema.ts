@@ -4,6 +4,10 @@ import { LiftSlot } from './haul-out/lift-slot.entity.js';
 import { Vessel } from './haul-out/vessel.entity.js';
 import { HullRecord } from './hull/hull.entity.js';
 import { Link } from './links/link.entity.js';
+import { HoldPoint } from './hold-points/hold-point.entity.js';
+import { HoldLift } from './marks/hold-lift.entity.js';
+import { MarkReading } from './marks/mark-reading.entity.js';
+import { WitnessMark } from './marks/witness-mark.entity.js';
 import { Repair1764000004000 } from './migrations/1764000004000-repair.js';
 import { MethodsRecord } from './methods/methods.entity.js';
 import { TaskOrigin } from './methods/task-origin.entity.js';
@@ -13,11 +17,15 @@ import { Hull1764000007000 } from './migrations/1764000007000-hull.js';
 import { Pieces1764000007300 } from './migrations/1764000007300-pieces.js';
 import { Trays1764000007400 } from './migrations/1764000007400-trays.js';
 import { Timber1764000009000 } from './migrations/1764000009000-timber.js';
+import { Openings1764000008200 } from './migrations/1764000008200-openings.js';
+import { ElementReport } from './openings/element-report.entity.js';
 import { HullElement } from './openings/hull-element.entity.js';
+import { HullSupport } from './openings/hull-support.entity.js';
 import { OpeningLimit } from './openings/opening-limit.entity.js';
 import { PictureBytes, PictureEntity } from './pictures/picture.entity.js';
 import { PieceNote } from './pieces/piece-note.entity.js';
 import { Piece } from './pieces/piece.entity.js';
+import { LayoutChoice } from './planking/layout-choice.entity.js';
 import { SaySo } from './tallies/say-so.entity.js';
 import { TallyEntity } from './tallies/tally.entity.js';
 import { Seat } from './tasks/seat.entity.js';
@@ -60,6 +68,13 @@ export const repairEntities: SchemaClass[] = [
   PlankRepair,
   CareChoiceEntity,
   ...timberEntities,
+  ElementReport,
+  HullSupport,
+  WitnessMark,
+  MarkReading,
+  HoldLift,
+  HoldPoint,
+  LayoutChoice,
 ];
 export const repairMigrations: SchemaClass[] = [
   Repair1764000004000,
@@ -67,5 +82,6 @@ export const repairMigrations: SchemaClass[] = [
   Pieces1764000007300,
   Trays1764000007400,
   Survey1764000008000,
+  Openings1764000008200,
   Timber1764000009000,
 ];

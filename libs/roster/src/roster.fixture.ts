@@ -21,12 +21,28 @@ import {
   scratchPlace,
   YardClock,
 } from '@ribband/platform';
-import { HaulOut, LiftSlot, repairEntities, repairMigrations, Seat, Task, Vessel } from '@ribband/repair';
+import {
+  HaulOut,
+  HullDay,
+  HullRecords,
+  LiftSlot,
+  Marks,
+  OpeningGate,
+  PlanView,
+  repairEntities,
+  repairMigrations,
+  RosterView,
+  Seat,
+  Task,
+  Vessel,
+  YardBoard,
+} from '@ribband/repair';
 import type { EntityManager } from 'typeorm';
 import { OpenPlaces } from './places/open-places.service.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { Places } from './places/places.service.js';
 import { Posting } from './places/posting.service.js';
+import { rosterSource } from './roster-source.js';
 import { rosterEntities, rosterMigrations } from './roster.schema.js';
 import { TurnoutEntity } from './turnouts/turnout.entity.js';
 import { Turnouts } from './turnouts/turnouts.service.js';
@@ -85,13 +101,19 @@ export class TestYard {
     const revisions = new Revisions(clock, new Silent());
     const audit = new Audit(clock);
     const bus = new Bus();
+    const roster = new RosterView(yardClock);
+    roster.connect(rosterSource);
+    const marks = new Marks(database, revisions, audit, yardClock, clock);
+    const hulls = new HullRecords(database, audit, clock);
+    const hullDay = new HullDay(new YardBoard(yardClock, roster), new PlanView(), hulls, marks);
+    const gate = new OpeningGate(hullDay);
     const opened: RosterAt = {
       database,
       bus,
       turnouts: new Turnouts(database, yardClock, revisions, audit, bus),
-      places: new Places(database, yardClock, revisions, audit, bus),
-      open: new OpenPlaces(database, yardClock),
-      posting: new Posting(yardClock, bus),
+      places: new Places(database, yardClock, revisions, audit, bus, gate),
+      open: new OpenPlaces(database, yardClock, gate),
+      posting: new Posting(yardClock, bus, gate),
     };
     this.openings.push(opened);
     return opened;

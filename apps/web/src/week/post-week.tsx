@@ -16,6 +16,7 @@ const PostWeekDeed = graphql(`
           id
         }
         turnedAway
+        waits
       }
       ...Refused
     }
@@ -29,6 +30,7 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
   const say = useSay();
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
   const [turnedAway, setTurnedAway] = useState<string[]>([]);
+  const [waits, setWaits] = useState<string[]>([]);
   const { planId, weekOf } = week;
   const mayPost = me.role === 'COORDINATOR' || me.role === 'DIRECTOR';
 
@@ -37,6 +39,7 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
     const answer = await run({ weekOf, planId });
     setOutcome(answer);
     setTurnedAway(answer.kind === 'done' ? answer.done.turnedAway : []);
+    setWaits(answer.kind === 'done' ? answer.done.waits : []);
     if (answer.kind === 'done') say('The week is posted.');
     posted();
   }
@@ -52,6 +55,16 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
           <p className="answer-what">A gate kept these from their places, which stand open:</p>
           <ul>
             {turnedAway.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        </div>
+      ) : null}
+      {waits.length ? (
+        <div className="answer answer-no">
+          <p className="answer-what">The hull must wait, so these were not posted:</p>
+          <ul>
+            {waits.map((words) => (
               <li key={words}>{words}</li>
             ))}
           </ul>

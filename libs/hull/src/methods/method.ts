@@ -43,10 +43,18 @@ export interface Step {
   cautions: string[];
   /** Days of notice that somebody outside the yard wants before a hold. */
   noticeDays: number | null;
+  /** Whose eyes a hold waits for, before anything is closed over or a piece is cut free. */
+  eyes?: Eyes | undefined;
+  /** What stands once this is done, wherever she is opened. */
+  sets?: 'shore' | 'brace' | 'ribband' | undefined;
   /** Left out where this count is 0. */
   onlyWith: CountName | null;
   after: After[];
 }
+
+/** Somebody from outside; or, for a sling, a named person who sees piece and zone. */
+export const EYES = ['surveyor', 'insurer', 'funder', 'inspector', 'sling'] as const;
+export type Eyes = (typeof EYES)[number];
 
 export interface MethodSeat {
   skill: string;

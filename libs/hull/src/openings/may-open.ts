@@ -13,6 +13,37 @@ export interface Wait {
   limit: OpeningLimit;
 }
 
+/** A limit as it counts: of these elements at most so many are open. */
+export type OpenSet = Pick<OpeningLimit, 'elements' | 'atMost'>;
+
+/** How elements are called on the staging: 'frame 12', and whether what is open of it is 'out' or 'open'. */
+export interface ElementNames {
+  name: (element: string) => string;
+  isFrame: (element: string) => boolean;
+}
+
+/** Of some limits those that would be broken if `element` were opened while `open` are, each with its words. */
+export function waitsUnder<L extends OpenSet>(
+  limits: L[],
+  element: string,
+  open: ReadonlySet<string>,
+  names: ElementNames,
+): { limit: L; because: string[]; says: string }[] {
+  if (open.has(element)) return [];
+  return limits
+    .filter((limit) => limit.elements.includes(element))
+    .flatMap((limit) => {
+      const because = limit.elements.filter((one) => open.has(one));
+      return because.length + 1 > limit.atMost
+        ? [{ limit, because, says: waitWords(element, because, names) }]
+        : [];
+    });
+}
+
+/** Of some limits those of which more is open than may be. */
+export const brokenAmong = <L extends OpenSet>(limits: L[], open: ReadonlySet<string>): L[] =>
+  limits.filter((limit) => limit.elements.filter((one) => open.has(one)).length > limit.atMost);
+
 /** Limits that would be broken if `element` were opened while `open` are. An empty list: no limit stands against it. */
 export function waitsBefore(
   hull: Hull,
@@ -21,37 +52,35 @@ export function waitsBefore(
   settings: OpeningSettings = {},
 ): Wait[] {
   if (open.includes(element)) return [];
-  const now = new Set(open);
-  return openingLimits(hull, [...open, element], settings)
-    .filter((limit) => limit.elements.includes(element))
-    .flatMap((limit) => {
-      const because = limit.elements.filter((one) => now.has(one));
-      return because.length + 1 > limit.atMost ? [waitFor(hull, element, because, limit)] : [];
-    });
+  const limits = openingLimits(hull, [...open, element], settings);
+  return waitsUnder(limits, element, new Set(open), namesIn(hull)).map((wait) => ({
+    element,
+    ...wait,
+    rule: wait.limit.rule,
+    basis: wait.limit.basis,
+  }));
 }
 
 /** Limits broken by what is reported as open now. */
 export const brokenBy = (hull: Hull, open: string[], settings: OpeningSettings = {}): OpeningLimit[] =>
-  openingLimits(hull, open, settings).filter(
-    (limit) => limit.elements.filter((one) => open.includes(one)).length > limit.atMost,
-  );
+  brokenAmong(openingLimits(hull, open, settings), new Set(open));
 
-function waitFor(hull: Hull, element: string, because: string[], limit: OpeningLimit): Wait {
-  const frame = hull.frames.find((one) => one.key === element);
-  const inWay = because.map((key) => shortName(hull, key));
+function waitWords(element: string, because: string[], { name, isFrame }: ElementNames): string {
+  const inWay = because.map(name);
+  if (inWay.length === 0) return `${name(element)} must stay shut`;
   const list =
     inWay.length === 1 ? `${inWay[0]} is` : `${inWay.slice(0, -1).join(', ')} and ${inWay.at(-1)!} are`;
-  return {
-    element,
-    says: `${shortName(hull, element)} must wait: ${list} ${frame ? 'out' : 'open'}`,
-    rule: limit.rule,
-    basis: limit.basis,
-    because,
-    limit,
-  };
+  return `${name(element)} must wait: ${list} ${isFrame(element) ? 'out' : 'open'}`;
 }
 
-function shortName(hull: Hull, key: string): string {
-  const frame = hull.frames.find((one) => one.key === key);
-  return frame ? `frame ${frame.number}` : (hull.planks.find((one) => one.key === key)?.name ?? key);
+function namesIn(hull: Hull): ElementNames {
+  const frames = new Map(hull.frames.map((frame) => [frame.key, frame]));
+  const planks = new Map(hull.planks.map((plank) => [plank.key, plank]));
+  return {
+    name: (key) => {
+      const frame = frames.get(key);
+      return frame ? `frame ${frame.number}` : (planks.get(key)?.name ?? key);
+    },
+    isFrame: (key) => frames.has(key),
+  };
 }

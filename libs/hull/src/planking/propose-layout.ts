@@ -17,6 +17,8 @@ export interface LayoutWish {
   /** Frames at the two ends of the stretch; the ends themselves are the bays before and after it, or the hood ends. */
   firstFrame: number;
   lastFrame: number;
+  /** Stretches of strakes that are planked over other frames than those above. */
+  over?: Partial<Record<number, { firstFrame: number; lastFrame: number }>>;
   /** Longest plank that the stock gives, in frames crossed. */
   longest: number;
   /** Shortest plank, in frames crossed. */
@@ -51,8 +53,9 @@ function search(wish: LayoutWish, shortest: number, keepGuide: boolean): LayoutA
   const lay = (depth: number, laid: Butt[]): Butt[] | null => {
     const strake = strakes.at(depth);
     if (strake === undefined) return laid;
-    const free = freeBays(wish, strake, laid, keepGuide);
-    for (const bays of layoutsBy(wish, shortest, free, looks)) {
+    const own = { ...wish, ...wish.over?.[strake] };
+    const free = freeBays(own, strake, laid, keepGuide);
+    for (const bays of layoutsBy(own, shortest, free, looks)) {
       const added = bays.map((bay) => ({ side: wish.side, strake, bay }));
       const done = lay(depth + 1, [...laid, ...added]);
       if (done !== null || looks.left <= 0) return done;

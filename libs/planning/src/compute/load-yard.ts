@@ -8,11 +8,12 @@ import {
 } from '@ribband/crew';
 import {
   type Board,
+  countedOn,
   HaulOut,
   hazardsOf,
-  HullElement,
+  HullDay,
+  type HullToday,
   LiftSlot,
-  OpeningLimit,
   Seat,
   type Task,
   TaskOpening,
@@ -34,7 +35,10 @@ export interface LoadedYard {
 /** Reads everything that a plan is made from, at one moment. */
 @Injectable()
 export class YardLoader {
-  constructor(@Inject(YardBoard) private readonly board: YardBoard) {}
+  constructor(
+    @Inject(YardBoard) private readonly board: YardBoard,
+    @Inject(HullDay) private readonly hull: HullDay,
+  ) {}
 
   /** @returns null before a yard was read in */
   async load(manager: EntityManager, organisationId: string): Promise<LoadedYard | null> {
@@ -42,6 +46,7 @@ export class YardLoader {
     const haulOut = await manager.findOne(HaulOut, { where: { organisationId }, order: { id: 'DESC' } });
     if (!haulOut) return null;
     const board = await this.board.of(manager, organisationId);
+    const hull = await this.hull.of(manager, organisationId, board);
     const slots = await manager.find(LiftSlot, {
       where: { haulOutId: haulOut.id },
       order: { startsAt: 'ASC' },
@@ -61,10 +66,19 @@ export class YardLoader {
       skills: await manager.find(Skill, inOrder),
       cardKinds: await manager.find(CardKind, inOrder),
       tools: await manager.find(Tool, inOrder),
-      elements: await manager.find(HullElement, inOrder),
-      // One that the shipwright has set aside in writing binds nobody.
-      openingLimits: (await manager.find(OpeningLimit, inOrder)).filter((limit) => limit.overrideBy === null),
-      tasks: await taskRecords(manager, organisationId, board),
+      elements: [...hull.elements.values()].map(({ element: { id, name }, report, isOpen }) => {
+        return { id, name, seen: report === null ? null : isOpen ? ('open' as const) : ('shut' as const) };
+      }),
+      // What the shipwright's override lets be open is not counted.
+      openingLimits: hull.limits.map((limit) => {
+        return {
+          id: limit.id,
+          name: limit.name,
+          atMost: limit.atMost,
+          elementIds: countedOn(limit, hull.today),
+        };
+      }),
+      tasks: await taskRecords(manager, organisationId, board, isShapeHeld(hull)),
       links: board.links.map(({ id, beforeId, afterId, relation, lagMinutes, lagKind }) => {
         return { id, beforeId, afterId, relation, lagMinutes, lagKind };
       }),
@@ -81,6 +95,7 @@ async function taskRecords(
   manager: EntityManager,
   organisationId: string,
   board: Board,
+  isShapeHeld: boolean,
 ): Promise<TaskRecord[]> {
   const inOrder = { where: { organisationId }, order: { id: 'ASC' } } as const;
   const seats = byTask(await manager.find(Seat, inOrder));
@@ -93,7 +108,7 @@ async function taskRecords(
       id: task.id,
       title: task.title,
       kind: task.kind,
-      ...standingRecord(task, board),
+      ...standingRecord(task, board, isShapeHeld && opens.length > 0),
       minutes: task.estimateBy === 'time' ? Math.round(task.likely ?? 0) : null,
       crew: { min: task.crewMin, efficient: task.crewEfficient, max: task.crewMax },
       seats: seats(task.id).map(({ skillId, level, count, cardKindIds }) => {
@@ -117,15 +132,19 @@ async function taskRecords(
   });
 }
 
+/** Whether a witness mark holds all opening work. */
+const isShapeHeld = ({ marks }: HullToday): boolean => marks.some(({ state }) => state.held !== null);
+
 function standingRecord(
   task: Task,
   board: Board,
+  isShapeHeld: boolean,
 ): Pick<TaskRecord, 'state' | 'isHeld' | 'startedAt' | 'endedAt' | 'workLeftPersonMinutes'> {
   const standing = board.standing.get(task.id);
   const isDone = standing?.doneAt !== undefined && standing.doneAt !== null && standing.state !== 'dropped';
   return {
     state: standing?.state === 'dropped' ? 'dropped' : isDone ? 'done' : 'open',
-    isHeld: standing?.state === 'held',
+    isHeld: standing?.state === 'held' || (isShapeHeld && !isDone),
     startedAt: standing?.begunAt ?? null,
     endedAt: isDone ? standing.doneAt : null,
     workLeftPersonMinutes: board.progress.get(task.id)?.workLeft?.likely ?? null,

@@ -2,6 +2,7 @@ import type { Effort, Posting, Problem, Task } from '@ribband/engine';
 import { instantToLocal } from '@ribband/platform';
 import { Clearances, isMinorOn } from './clearances.js';
 import { PlanClock } from './minutes.js';
+import { seenOpenings, type SeenOpenings } from './openings.js';
 import { buildPeople } from './people.js';
 import { standingOf, type Standing } from './progress.js';
 import { readyScope } from './scope.js';
@@ -40,10 +41,11 @@ export function buildProblem(yard: YardRecords): BuiltProblem {
     turnouts: indexOf(yard.turnouts),
     people: new Map(people.map((person, i) => [person.id, i])),
   };
+  const openings = seenOpenings(yard);
   const minors = yard.hands.some((hand) => isMinorOn(hand, today));
   const adultSkill = minors ? addAdultSkill(yard, people, today) : null;
   const tasks = scope.tasks.map((task) =>
-    buildTask(task, standingOf(task, now, clock), { clock, now, clearances, index, adultSkill }),
+    buildTask(task, standingOf(task, now, clock), { clock, now, clearances, index, adultSkill, openings }),
   );
   const turnouts = yard.turnouts.map(({ id, startsAt, endsAt }) => ({
     id,
@@ -62,7 +64,7 @@ export function buildProblem(yard: YardRecords): BuiltProblem {
     people,
     tools: yard.tools.map(({ id, name, capacity }) => ({ id, name, capacity, spans: [] })),
     elements: yard.elements.map(({ id, name }) => ({ id, name })),
-    openingLimits: yard.openingLimits.map(({ id, name, elementIds, atMost }) => ({
+    openingLimits: openings.limits.map(({ id, name, elementIds, atMost }) => ({
       id,
       name,
       elements: elementIds.map((element) => at(index.elements, element)),
@@ -97,10 +99,11 @@ interface Around {
   clearances: Clearances;
   index: Record<'skills' | 'tools' | 'elements' | 'tasks' | 'turnouts' | 'people', Map<string, number>>;
   adultSkill: number | null;
+  openings: SeenOpenings;
 }
 
 function buildTask(task: TaskRecord, standing: Standing, around: Around): Task {
-  const { clock, now, clearances, index } = around;
+  const { clock, now, clearances, index, openings } = around;
   const isDropped = task.state === 'dropped';
   const effort = isDropped ? ({ kind: 'hold' } as const) : effortOf(task, standing);
   const seats = task.seats.map((seat) => ({
@@ -127,8 +130,8 @@ function buildTask(task: TaskRecord, standing: Standing, around: Around): Task {
     extraHandShare: task.extraHandShare,
     learnerShare: task.learnerShare,
     tools: task.tools.map(({ toolId, count }) => ({ tool: at(index.tools, toolId), count })),
-    opens: task.opens.map((element) => at(index.elements, element)),
-    closes: task.closes.map((element) => at(index.elements, element)),
+    opens: openings.opens(task.id).map((element) => at(index.elements, element)),
+    closes: openings.closes(task.id).map((element) => at(index.elements, element)),
     notBefore: notBefore(task, clock, now),
     progress: standing.progress,
   };

@@ -95,7 +95,7 @@ export function records(rest: Partial<YardRecords> = {}): YardRecords {
     skills: [{ id: 'sawyer', name: 'sawyer' }],
     cardKinds: [{ id: 'first-aid', name: 'first aid' }],
     tools: [{ id: 'band-mill', name: 'band mill', capacity: 1 }],
-    elements: [{ id: 'plank', name: 'plank S9A' }],
+    elements: [{ id: 'plank', name: 'plank S9A', seen: null }],
     openingLimits: [],
     tasks: [],
     links: [],

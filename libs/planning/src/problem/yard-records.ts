@@ -14,7 +14,7 @@ export interface YardRecords {
   skills: Named[];
   cardKinds: Named[];
   tools: (Named & { capacity: number })[];
-  elements: Named[];
+  elements: (Named & { seen: 'open' | 'shut' | null })[];
   openingLimits: (Named & { elementIds: string[]; atMost: number })[];
   tasks: TaskRecord[];
   links: LinkRecord[];

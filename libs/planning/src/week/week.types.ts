@@ -74,4 +74,9 @@ export class PostWeekPayload {
     description: 'Whom a gate did not let in, and why; their places stand open. At most 200.',
   })
   turnedAway!: string[];
+
+  @Field(() => [String], {
+    description: 'Work that was not posted because the hull must wait, and why; at most 200.',
+  })
+  waits!: string[];
 }

@@ -2,7 +2,15 @@ import { Audit, type Caller, permit } from '@ribband/access';
 import { CardKind, crewHands, type NamedHand } from '@ribband/crew';
 import { addDays, Database, instantToLocal, refuse, startOfWeek, YardClock } from '@ribband/platform';
 import { haulOutInForce, Task } from '@ribband/repair';
-import { GateBook, jobsOf, PlaceEntity, Posting, type TurnedAway, TurnoutEntity } from '@ribband/roster';
+import {
+  GateBook,
+  jobsOf,
+  PlaceEntity,
+  type Posted,
+  Posting,
+  type TurnedAway,
+  TurnoutEntity,
+} from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
 import { Between, In, IsNull, MoreThan, Not, type EntityManager } from 'typeorm';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
@@ -27,6 +35,8 @@ export interface PostedWeek {
   turnouts: TurnoutEntity[];
   /** Whom a gate did not let in, in sentences. */
   turnedAway: string[];
+  /** Work that was not posted because the hull must wait, in sentences. */
+  waits: string[];
 }
 
 /** The coming week: what the plan proposes, and posting it. */
@@ -88,7 +98,11 @@ export class Weeks {
         added: posted.added,
         withdrawn: posted.withdrawn,
       });
-      return { turnouts, turnedAway: posted.turnedAway.map((one) => turnedAwaySentence(told, one)) };
+      return {
+        turnouts,
+        turnedAway: posted.turnedAway.map((one) => turnedAwaySentence(told, one)),
+        waits: waitSentences(told, posted.waits),
+      };
     });
   }
 
@@ -169,6 +183,15 @@ async function addClosedGates(
     if (job?.closed) proposal?.notices.push(`${name} has a place, but ${job.closed}`);
     for (const finding of stops) proposal?.notices.push(`${name} on “${title}”: ${finding.words}`);
   }
+}
+
+/** One for each piece of work, however many seats it has. */
+function waitSentences(told: ToldPlan, waits: Posted['waits']): string[] {
+  const sentences = waits.map(({ seat, stops }) => {
+    const title = told.problem.tasks.find(({ id }) => id === seat.taskId)?.name ?? '';
+    return `“${title}”: ${stops.map(({ message }) => message).join(' ')}`;
+  });
+  return [...new Set(sentences)];
 }
 
 function turnedAwaySentence(told: ToldPlan, { seat, findings }: TurnedAway): string {

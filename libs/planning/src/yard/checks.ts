@@ -1,4 +1,5 @@
 import { checkCalendar } from './check-calendar.js';
+import { checkKeeping } from './check-keeping.js';
 import { checkLinks } from './check-links.js';
 import { checkPeople } from './check-people.js';
 import { checkTasks } from './check-tasks.js';
@@ -25,6 +26,7 @@ function checkYard(given: YardDocument): YardFault[] {
   const document = workIn(given, add);
   if (!document) return faults;
   const refs = new Refs(document, add);
+  checkKeeping(document, refs, add);
   checkTasks(document, refs, add);
   checkLinks(document, refs, add);
   checkCalendar(document, add);

@@ -48,7 +48,12 @@ export function smallYard(): YardDocument {
         elements: ['plank-s9a'],
         atMost: 1,
         basis: 'common practice',
-        override: { by: 'Odalys Brenn', reason: 'ribbands and daily readings' },
+        override: {
+          by: 'Odalys Brenn',
+          reason: 'ribbands and daily readings',
+          elements: ['plank-s9a'],
+          untilOn: '2027-05-31',
+        },
       },
     ],
     tasks: [
@@ -153,6 +158,77 @@ export function smallYard(): YardDocument {
         why: null,
       },
     ],
+    openings: {
+      supports: [
+        {
+          ref: 'shores-forward',
+          kind: 'shore',
+          side: 'starboard',
+          firstFrame: 10,
+          lastFrame: 14,
+          task: null,
+          seen: { on: '2027-03-06', by: 'Odalys Brenn' },
+          struck: null,
+        },
+        {
+          ref: 'braces-by-the-sawyer',
+          kind: 'brace',
+          side: null,
+          firstFrame: null,
+          lastFrame: null,
+          task: 'saw-plank',
+          seen: null,
+          struck: null,
+        },
+      ],
+      reports: [
+        {
+          element: 'frame-12',
+          isOpen: false,
+          seenBy: 'Halcyon Reeves',
+          on: '2027-03-06',
+          time: '06:30',
+          enteredBy: 'Odalys Brenn',
+          note: 'looked in from below',
+        },
+      ],
+      witnessMarks: [
+        {
+          ref: 'breadth-at-frame-15',
+          name: 'Breadth at frame 15',
+          kind: 'breadth',
+          frame: 15,
+          everyDays: 7,
+          entries: [
+            reading('2027-03-05', 'after blocking', 5029.2),
+            {
+              ...reading('2027-03-06', 'later', 5036.2),
+              struck: { by: 'Odalys Brenn', reason: 'tape sagged' },
+            },
+            { kind: 'lift', by: 'Odalys Brenn', reason: 'read again: the tape had sagged' },
+            reading('2027-03-06', 'later', 5029.6),
+          ],
+        },
+      ],
+      holdPoints: [
+        {
+          task: 'surveyor-passes',
+          eyes: 'surveyor',
+          noticeDays: 7,
+          notice: { on: '2027-03-01', by: 'Perrin Vaskell' },
+          seen: { on: '2027-03-06', by: 'the surveyor' },
+          note: 'saw it from the staging',
+        },
+      ],
+      plankLayouts: [
+        {
+          side: 'starboard',
+          butts: [{ strake: 9, bay: 13 }],
+          by: 'Odalys Brenn',
+          reason: 'clear of the butts in strakes 8 and 10',
+        },
+      ],
+    },
     tallies: [
       {
         task: 'pull-nails',
@@ -166,6 +242,16 @@ export function smallYard(): YardDocument {
     ],
   };
 }
+
+const reading = (on: string, time: 'after blocking' | 'later', millimetres: number) => ({
+  kind: 'reading' as const,
+  on,
+  time,
+  reader: 'Odalys Brenn',
+  millimetres,
+  enteredBy: 'Odalys Brenn',
+  struck: null,
+});
 
 type Task = YardDocument['tasks'][number];
 type Volunteer = YardDocument['volunteers'][number];

@@ -112,6 +112,7 @@ export class YardBook {
         volunteers,
         places: roster.places,
         tallies: repair.tallies,
+        openings: repair.openings,
       };
     });
   }

@@ -1,4 +1,12 @@
-import { hazardCodes, methodsShape, noTimber, outlineShape, surveyShape, timberForm } from '@ribband/repair';
+import {
+  hazardCodes,
+  methodsShape,
+  noOpenings,
+  noTimber,
+  outlineShape,
+  surveyShape,
+  timberForm,
+} from '@ribband/repair';
 import { z } from 'zod';
 
 /**
@@ -92,7 +100,14 @@ const openingLimit = z.strictObject({
   elements: list(ref),
   atMost: count,
   basis: words,
-  override: z.strictObject({ by: words, reason: words }).nullable(),
+  override: z
+    .strictObject({
+      by: words,
+      reason: words,
+      elements: list(ref, 500).nullable().default(null),
+      untilOn: day.nullable().default(null),
+    })
+    .nullable(),
 });
 
 const task = z.strictObject({
@@ -195,6 +210,80 @@ const tally = z.strictObject({
   note: words.nullable(),
 });
 
+const side = z.enum(['port', 'starboard']);
+const frame = whole.min(1).max(500);
+const dated = z.strictObject({ on: day, by: words }).nullable();
+
+const openings = z.strictObject({
+  supports: list(
+    z.strictObject({
+      ref,
+      kind: z.enum(['shore', 'brace', 'ribband']),
+      side: side.nullable(),
+      firstFrame: frame.nullable(),
+      lastFrame: frame.nullable(),
+      task: ref.nullable(),
+      seen: dated,
+      struck: dated,
+    }),
+    500,
+  ),
+  reports: list(
+    z.strictObject({
+      element: ref,
+      isOpen: z.boolean(),
+      seenBy: words,
+      on: day,
+      time,
+      enteredBy: words,
+      note: words.nullable(),
+    }),
+  ),
+  witnessMarks: list(
+    z.strictObject({
+      ref,
+      name: words,
+      kind: z.enum(['breadth', 'keel', 'sheer', 'other']),
+      frame: frame.nullable(),
+      everyDays: whole.min(1).max(90),
+      entries: list(
+        z.discriminatedUnion('kind', [
+          z.strictObject({
+            kind: z.literal('reading'),
+            on: day,
+            time: z.enum(['afloat', 'after blocking', 'later']),
+            reader: words,
+            millimetres: z.number().min(0.001).max(100_000),
+            enteredBy: words,
+            struck: z.strictObject({ by: words, reason: words }).nullable(),
+          }),
+          z.strictObject({ kind: z.literal('lift'), by: words, reason: words }),
+        ]),
+      ),
+    }),
+    200,
+  ),
+  holdPoints: list(
+    z.strictObject({
+      task: ref,
+      eyes: z.enum(['surveyor', 'insurer', 'funder', 'inspector', 'sling']),
+      noticeDays: whole.min(0).max(180),
+      notice: dated,
+      seen: dated,
+      note: words.nullable(),
+    }),
+  ),
+  plankLayouts: list(
+    z.strictObject({
+      side,
+      butts: list(z.strictObject({ strake: frame, bay: frame }), 500),
+      by: words,
+      reason: words,
+    }),
+    2,
+  ),
+});
+
 export const yardDocument = z.strictObject({
   format: z.literal('ribband-yard/1'),
   organisation: z.strictObject({ name: words, units: z.enum(['imperial', 'metric']), crewOddsWish: share }),
@@ -233,6 +322,8 @@ export const yardDocument = z.strictObject({
   volunteers: list(volunteer, 1000),
   places: list(place, 20_000),
   tallies: list(tally, 20_000),
+  /** What holds her and what was seen while she is open; older documents have no such key. */
+  openings: openings.default(noOpenings),
 });
 
 export type YardDocument = z.infer<typeof yardDocument>;

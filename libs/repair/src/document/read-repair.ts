@@ -22,6 +22,7 @@ import { Task } from '../tasks/task.entity.js';
 import { dayBounds } from '../tasks/yard-board.js';
 import { readTimber } from '../timber/read-timber.js';
 import { Tool } from '../tools/tool.entity.js';
+import { readOpenings } from './openings-document.js';
 import type { RepairDocument, TaskDocument } from './repair-document.js';
 import { unlikeMade } from './unlike-made.js';
 import { settledTallies } from './settled-tallies.js';
@@ -71,7 +72,14 @@ export async function readRepair(
       atMost: limit.atMost,
       basis: limit.basis,
       override:
-        limit.overrideBy === null ? null : { by: limit.overrideBy, reason: limit.overrideReason ?? '' },
+        limit.overrideBy === null
+          ? null
+          : {
+              by: limit.overrideBy,
+              reason: limit.overrideReason ?? '',
+              elements: limit.overrideElementIds?.map((id) => known(refs.elements, id)) ?? null,
+              untilOn: limit.overrideUntilOn,
+            },
     })),
     ...(await readTasks(manager, organisationId, rows, refs, haulOut.timeZone)),
     links: (await rows(Link)).flatMap(({ beforeId, afterId, relation, lagMinutes, lagKind }) => {
@@ -79,6 +87,7 @@ export async function readRepair(
       const after = refs.tasks.get(afterId);
       return before && after ? [{ before, after, relation, lagMinutes, lagKind }] : [];
     }),
+    openings: await readOpenings(manager, organisationId, { ...refs, timeZone: haulOut.timeZone }),
   };
   return methods ? unlikeMade(document, methods.methods, methods.made) : document;
 }

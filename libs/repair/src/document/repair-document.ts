@@ -6,6 +6,7 @@ import type { ElementKind, Side } from '../openings/hull-element.entity.js';
 import type { MethodsDocument } from '../methods/methods-shape.js';
 import type { SurveyDocument } from '../survey/survey-shape.js';
 import type { TimberDocument } from '../timber/timber-document.js';
+import type { OpeningsDocument } from './openings-document.js';
 import type { TaskDraft } from '../tasks/task-draft.js';
 
 /** The vessel's part of a yard document. Things are named by `ref`, the document's own key. */
@@ -26,6 +27,8 @@ export interface RepairDocument {
   tasks: TaskDocument[];
   links: LinkDocument[];
   tallies: TallyDocument[];
+  /** What holds her and what was seen while she is open. */
+  openings: OpeningsDocument;
 }
 
 export interface HullDocument {
@@ -70,7 +73,8 @@ export interface OpeningLimitDocument {
   elements: string[];
   atMost: number;
   basis: string;
-  override: { by: string; reason: string } | null;
+  /** `elements` are those that may be open and are not counted, null all; `untilOn` is the last day, null none. */
+  override: { by: string; reason: string; elements: string[] | null; untilOn: string | null } | null;
 }
 
 export interface TaskDocument extends TaskDraft {

@@ -13,7 +13,10 @@ import { LiftSlot } from '../haul-out/lift-slot.entity.js';
 import { Vessel } from '../haul-out/vessel.entity.js';
 import { Link } from '../links/link.entity.js';
 import { HullElement } from '../openings/hull-element.entity.js';
+import { WitnessMark } from '../marks/witness-mark.entity.js';
+import { HullSupport } from '../openings/hull-support.entity.js';
 import { OpeningLimit } from '../openings/opening-limit.entity.js';
+import { LayoutChoice } from '../planking/layout-choice.entity.js';
 import { PictureBytes } from '../pictures/picture.entity.js';
 import { Piece } from '../pieces/piece.entity.js';
 import { TallyEntity } from '../tallies/tally.entity.js';
@@ -28,6 +31,7 @@ import { Lot } from '../trays/lot.entity.js';
 import { Tray } from '../trays/tray.entity.js';
 import { eraseTimber, writeTimber } from '../timber/write-timber.js';
 import { Tool } from '../tools/tool.entity.js';
+import { writeOpenings } from './openings-document.js';
 import type { RepairDocument } from './repair-document.js';
 
 /**
@@ -38,6 +42,9 @@ export async function eraseRepair(manager: EntityManager, organisationId: string
   await eraseTimber(manager, organisationId);
   // Links, seats, tallies and the like go with their tasks.
   for (const entity of [
+    WitnessMark,
+    LayoutChoice,
+    HullSupport,
     Piece,
     PictureBytes,
     Tray,
@@ -95,6 +102,8 @@ export async function writeRepair(
       overrideBy: override?.by ?? null,
       overrideReason: override?.reason ?? null,
       overriddenAt: override ? enteredAt : null,
+      overrideElementIds: override?.elements?.map((ref) => known(elementIds, ref)) ?? null,
+      overrideUntilOn: override?.untilOn ?? null,
     })),
   );
   const taskIds = await writeTasks(manager, organisationId, document, {
@@ -116,6 +125,9 @@ export async function writeRepair(
   );
   await writeTallies(manager, organisationId, document, taskIds, { enteredBy, enteredAt });
   await writeTimber(manager, organisationId, document.timber, { enteredBy, enteredAt });
+  const { timeZone } = document.haulOut;
+  const around = { elements: elementIds, tasks: taskIds, timeZone };
+  await writeOpenings(manager, organisationId, document.openings, around, { enteredBy, enteredAt });
 }
 
 async function writeHaulOut(

@@ -1,4 +1,4 @@
-import { COUNT_NAMES, HAZARDS, type MethodBook } from '@ribband/hull';
+import { COUNT_NAMES, EYES, HAZARDS, type MethodBook } from '@ribband/hull';
 import { z } from 'zod';
 import { relations } from '../links/link-words.js';
 
@@ -68,6 +68,8 @@ const step = z.strictObject({
   hazards: z.array(z.enum(HAZARDS)).max(20),
   cautions: z.array(words).max(20),
   noticeDays: z.int().min(0).max(365).nullable(),
+  eyes: z.enum(EYES).optional(),
+  sets: z.enum(['shore', 'brace', 'ribband']).optional(),
   onlyWith: count.nullable(),
   after: z.array(after).max(50),
 });

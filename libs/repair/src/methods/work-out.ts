@@ -95,7 +95,7 @@ function elementOf(hull: Hull, key: string): ElementDocument {
  * The limits that bind, and, marked as set aside, those of the trade that the shipwright changed: people see what
  * was given up, by whom and why.
  */
-function limitsOf(hull: Hull, opened: string[], settings: OpeningSettings): OpeningLimitDocument[] {
+export function limitsOf(hull: Hull, opened: string[], settings: OpeningSettings): OpeningLimitDocument[] {
   const told = ({ key, name, elements, atMost, basis }: ReturnType<typeof openingLimits>[number]) => ({
     ref: key,
     name: capital(name),
@@ -108,7 +108,9 @@ function limitsOf(hull: Hull, opened: string[], settings: OpeningSettings): Open
   const setAside = openingLimits(hull, opened).flatMap((limit) => {
     const change = settings[limit.rule as keyof OpeningSettings];
     if (!change || bound.has(limit.key)) return [];
-    return [{ ...told(limit), override: { by: change.by, reason: change.reason } }];
+    return [
+      { ...told(limit), override: { by: change.by, reason: change.reason, elements: null, untilOn: null } },
+    ];
   });
   return [...binding, ...setAside];
 }

@@ -29,7 +29,7 @@ registerEnumType(ElementKindEnum, {
   },
 });
 
-const SideEnum = { PORT: 'port', STARBOARD: 'starboard' } as const;
+export const SideEnum = { PORT: 'port', STARBOARD: 'starboard' } as const;
 registerEnumType(SideEnum, {
   name: 'Side',
   description: 'Which side of the hull, looking forward.',

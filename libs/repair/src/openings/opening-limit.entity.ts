@@ -1,9 +1,11 @@
 import { Organisation } from '@ribband/access';
 import {
+  DayColumn,
   IdColumn,
   InstantColumn,
   IntegerColumn,
   JsonColumn,
+  LocalDate,
   Node,
   RefColumn,
   TextColumn,
@@ -19,6 +21,12 @@ export class LimitOverride {
 
   @Field(() => String, { description: 'Their reason.' })
   reason!: string;
+
+  @Field(() => LocalDate, {
+    nullable: true,
+    description: 'The last day on which it counts; null until it is taken back.',
+  })
+  untilOn!: string | null;
 }
 
 /** How far the hull may be open at once: at most so many of these elements at any minute. */
@@ -67,4 +75,12 @@ export class OpeningLimit {
 
   @InstantColumn({ nullable: true })
   overriddenAt!: number | null;
+
+  /** The elements that it lets be open and does not count; null: all. */
+  @JsonColumn({ nullable: true })
+  overrideElementIds!: string[] | null;
+
+  /** The last day on which it counts; null: until it is taken back. */
+  @DayColumn({ nullable: true })
+  overrideUntilOn!: string | null;
 }

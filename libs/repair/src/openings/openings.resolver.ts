@@ -1,5 +1,5 @@
 import { Allow, AllowSignedIn, CurrentCaller, type Caller, type RequestContext } from '@ribband/access';
-import { Connection, type ConnectionOf, Database, PageArgs, refusable } from '@ribband/platform';
+import { Connection, type ConnectionOf, Database, LocalDate, PageArgs, refusable } from '@ribband/platform';
 import { Inject } from '@nestjs/common';
 import {
   Args,
@@ -61,10 +61,23 @@ export class OpeningsResolver {
     @Args('id', { type: () => ID, description: 'Which limit.' }) id: string,
     @Args('version', { type: () => Int, description: 'Its version that was read.' }) version: number,
     @Args('reason', { type: () => String, description: 'What holds the hull instead.' }) reason: string,
+    @Args('elementIds', {
+      type: () => [ID],
+      nullable: true,
+      description: 'The elements that may be open and are not counted; absent: all. At most 500.',
+    })
+    elementIds: string[] | null | undefined,
+    @Args('untilOn', {
+      type: () => LocalDate,
+      nullable: true,
+      description: 'The last day on which it counts; absent: until it is taken back.',
+    })
+    untilOn: string | null | undefined,
     @Context() context: RequestContext,
   ): Promise<OpeningLimitPayload> {
     forgetRead(context);
-    return payload(await this.openings.setAside(caller, id, version, reason));
+    const scope = { elementIds: elementIds ?? null, untilOn: untilOn ?? null };
+    return payload(await this.openings.setAside(caller, id, version, reason, scope));
   }
 
   @Allow('shipwright')
@@ -85,12 +98,24 @@ export class OpeningsResolver {
     return Promise.all(ids.map((id) => elementLoader(context, this.database.read).load(id)));
   }
 
+  @ResolveField(() => [HullElement], {
+    description: 'The elements that its override lets be open and does not count; at most 500.',
+  })
+  async notCounted(
+    @Parent() limit: OpeningLimit,
+    @Context() context: RequestContext,
+  ): Promise<HullElement[]> {
+    if (limit.overrideBy === null) return [];
+    const ids = (limit.overrideElementIds ?? limit.elementIds).slice(0, 500);
+    return Promise.all(ids.map((id) => elementLoader(context, this.database.read).load(id)));
+  }
+
   @ResolveField(() => LimitOverride, {
     nullable: true,
     description: 'Who set it aside and why; null while it holds.',
   })
   override(@Parent() limit: OpeningLimit): LimitOverride | null {
     if (limit.overrideBy === null) return null;
-    return { by: limit.overrideBy, reason: limit.overrideReason ?? '' };
+    return { by: limit.overrideBy, reason: limit.overrideReason ?? '', untilOn: limit.overrideUntilOn };
   }
 }

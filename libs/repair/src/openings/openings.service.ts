@@ -3,6 +3,7 @@ import {
   type ConnectionOf,
   Database,
   expectVersion,
+  isDay,
   type PageArgs,
   paginate,
   RealClock,
@@ -40,8 +41,17 @@ export class Openings {
     });
   }
 
-  /** The shipwright sets a limit aside with a written reason, or lets it hold again (null). */
-  async setAside(caller: Caller, id: string, version: number, reason: string | null): Promise<OpeningLimit> {
+  /**
+   * The shipwright sets a limit aside with a written reason, or lets it hold again (null).
+   * @param scope which elements it lets be open, and until when; all of them, and until it is taken back, unless given
+   */
+  async setAside(
+    caller: Caller,
+    id: string,
+    version: number,
+    reason: string | null,
+    scope: { elementIds?: string[] | null; untilOn?: string | null } = {},
+  ): Promise<OpeningLimit> {
     permit(caller, 'shipwright');
     const overrideReason = reason === null ? null : reason.trim();
     if (overrideReason !== null && (overrideReason.length < 10 || overrideReason.length > 1000))
@@ -55,17 +65,34 @@ export class Openings {
         (await manager.findOneBy(OpeningLimit, { organisationId, id })) ??
         refuse('NOT_FOUND', 'There is no such limit.', { field: 'id', remedy: 'Read them again.' });
       expectVersion(limit, version);
+      const { elementIds = null, untilOn = null } = overrideReason === null ? {} : scope;
+      refuseScope(limit, elementIds, untilOn);
       const changes = {
         overrideBy: overrideReason === null ? null : caller.name,
         overrideReason,
         overriddenAt: overrideReason === null ? null : this.clock.now(),
+        overrideElementIds: elementIds,
+        overrideUntilOn: untilOn,
         version: version + 1,
       };
       await manager.update(OpeningLimit, { id }, changes);
       const operation = overrideReason === null ? 'restoreOpeningLimit' : 'overrideOpeningLimit';
       await this.revisions.requestPlan(manager, organisationId, `${operation}: ${limit.name}`);
-      await this.audit.note(manager, caller, operation, id, { reason: overrideReason });
+      await this.audit.note(manager, caller, operation, id, { reason: overrideReason, elementIds, untilOn });
       return Object.assign(limit, changes);
     });
   }
+}
+
+function refuseScope(limit: OpeningLimit, elementIds: string[] | null, untilOn: string | null): void {
+  if (
+    elementIds !== null &&
+    (elementIds.length === 0 || elementIds.some((id) => !limit.elementIds.includes(id)))
+  )
+    refuse('BAD_INPUT', `"${limit.name}" does not count all of these.`, {
+      field: 'elementIds',
+      remedy: 'Pieces that this limit counts, or none named for all of them.',
+    });
+  if (untilOn !== null && !isDay(untilOn))
+    refuse('BAD_INPUT', `${untilOn} is no day.`, { field: 'untilOn', remedy: 'A day such as 2027-06-30.' });
 }

@@ -4,6 +4,8 @@ import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { hazardsOf } from '../hazards/cautions.js';
 import { fireWatchMinutes } from '../hazards/fire-watch.js';
+import { HullDay } from '../openings/hull-today.js';
+import { refuseUnseen } from '../openings/opening-stops.js';
 import type { Progress } from '../tasks/progress.js';
 import type { Task } from '../tasks/task.entity.js';
 import { liveTaskOf } from '../tasks/task.records.js';
@@ -21,6 +23,7 @@ export class SaySos {
     @Inject(YardClock) private readonly yardClock: YardClock,
     @Inject(RealClock) private readonly realClock: RealClock,
     @Inject(YardBoard) private readonly boards: YardBoard,
+    @Inject(HullDay) private readonly days: HullDay,
   ) {}
 
   /** Says that a task is good: work that was shown, a hold whose time has come, time or a delivery that is over. */
@@ -30,6 +33,7 @@ export class SaySos {
       const task = await liveTaskOf(manager, caller.organisationId, taskId, 'taskId');
       const board = await this.boards.of(manager, caller.organisationId);
       refuseUnlessReady(task, board);
+      refuseUnseen(task, await this.days.of(manager, caller.organisationId, board));
       await this.say(manager, caller, task, {
         verdict: 'passed',
         note: wordsOrNone(note),

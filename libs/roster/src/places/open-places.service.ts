@@ -1,6 +1,6 @@
 import type { Caller } from '@ribband/access';
 import type { Finding, NamedHand } from '@ribband/crew';
-import type { CautionLine } from '@ribband/repair';
+import { type CautionLine, OpeningGate } from '@ribband/repair';
 import { Database, YardClock } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, IsNull, MoreThan, type EntityManager } from 'typeorm';
@@ -26,6 +26,7 @@ export class OpenPlaces {
   constructor(
     @Inject(Database) private readonly database: Database,
     @Inject(YardClock) private readonly clock: YardClock,
+    @Inject(OpeningGate) private readonly openings: OpeningGate,
   ) {}
 
   /** Soonest first; places of one kind on one task once, since one person takes one. */
@@ -54,9 +55,15 @@ export class OpenPlaces {
       });
       const isFree = (place: PlaceEntity) =>
         !seated.some((other) => other.volunteerId === volunteerId && overlap(other, place));
+      const stops = await this.openings.stops(manager, organisationId, open);
+      const waits = new Set(open.filter((_, i) => (stops[i]?.length ?? 0) > 0));
       return onceEach(
         open.filter(
-          (place) => days.has(place.turnoutId) && isFree(place) && book.job(place.taskId)?.closed === null,
+          (place) =>
+            days.has(place.turnoutId) &&
+            !waits.has(place) &&
+            isFree(place) &&
+            book.job(place.taskId)?.closed === null,
         ),
       )
         .map((place) => ({ place, findings: book.findings(volunteerId, place, seated) }))

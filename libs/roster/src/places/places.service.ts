@@ -1,5 +1,6 @@
 import { Audit, permit, type Caller } from '@ribband/access';
 import { Bus, Database, newId, refuse, Revisions, YardClock } from '@ribband/platform';
+import { OpeningGate } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, IsNull, MoreThan, type EntityManager } from 'typeorm';
 import { tellRoster } from '../roster-news.js';
@@ -20,6 +21,7 @@ export class Places {
     @Inject(Revisions) private readonly revisions: Revisions,
     @Inject(Audit) private readonly audit: Audit,
     @Inject(Bus) private readonly bus: Bus,
+    @Inject(OpeningGate) private readonly openings: OpeningGate,
   ) {}
 
   /** What the caller has taken or is asked to take, soonest first. */
@@ -82,6 +84,8 @@ export class Places {
       if (closed)
         refuse('TASK_NOT_READY', closed, { field: 'placeId', remedy: 'Look at what else is open.' });
       refuseClosed(book.findings(volunteerId, place, others), hand);
+      const { taskId, startsAt } = place;
+      await this.openings.refuseStopped(manager, organisationId, { taskId, startsAt });
       const now = await this.clock.now(organisationId, manager);
       await this.takeOnce(manager, place.id, volunteerId, now);
       await this.changed(manager, caller, 'takePlace', place, `${hand.name} took a place`, volunteerId);

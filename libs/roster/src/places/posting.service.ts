@@ -1,5 +1,6 @@
 import { type Finding } from '@ribband/crew';
-import { Bus, newId, YardClock } from '@ribband/platform';
+import { Bus, newId, type Refusal, YardClock } from '@ribband/platform';
+import { OpeningGate } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
 import { tellRoster } from '../roster-news.js';
@@ -18,6 +19,8 @@ export interface Posted {
   added: number;
   withdrawn: number;
   turnedAway: TurnedAway[];
+  /** Work that is not posted because the hull must wait. */
+  waits: { seat: SeatToPost; stops: Refusal[] }[];
 }
 
 /** Turns seats that a plan wants into places that people see. */
@@ -26,6 +29,7 @@ export class Posting {
   constructor(
     @Inject(YardClock) private readonly clock: YardClock,
     @Inject(Bus) private readonly bus: Bus,
+    @Inject(OpeningGate) private readonly openings: OpeningGate,
   ) {}
 
   /**
@@ -48,7 +52,10 @@ export class Posting {
       where: { organisationId, turnoutId: In([...days.keys()]) },
       order: { id: 'ASC' },
     });
-    const wanted = seats.filter((seat) => days.has(seat.turnoutId));
+    const asked = seats.filter((seat) => days.has(seat.turnoutId));
+    const stops = await this.openings.stops(manager, organisationId, asked);
+    const wanted = asked.filter((_, i) => stops[i]?.length === 0);
+    const waits = asked.flatMap((seat, i) => (stops[i]?.length ? [{ seat, stops: stops[i] }] : []));
     const book = await GateBook.read(manager, organisationId, {
       volunteerIds: [...standing, ...wanted].flatMap((seat) => seat.volunteerId ?? []),
       taskIds: wanted.map((seat) => seat.taskId),
@@ -62,7 +69,7 @@ export class Posting {
     for (let at = 0; at < rows.length; at += 200) await manager.insert(PlaceEntity, rows.slice(at, at + 200));
     if (rows.length > 0 || changes.withdraw.length > 0)
       tellRoster(this.bus, manager, organisationId, [...days.keys()]);
-    return { added: rows.length, withdrawn: changes.withdraw.length, turnedAway };
+    return { added: rows.length, withdrawn: changes.withdraw.length, turnedAway, waits };
   }
 }
 

@@ -45,6 +45,7 @@ export const RENEW_FRAME_PIECES: Method = {
       after: [after('record'), after('lift-off', 'planks over it')],
     }),
     hold('slung-and-clear', 'pieces slung and the zone below cleared, seen by a named person', {
+      eyes: 'sling',
       seats: [seat('lead', 4)],
       hazards: ['crush'],
       cautions: ['A piece can fall when its last fastening is cut. Nobody cuts before this is said.'],

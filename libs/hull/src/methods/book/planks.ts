@@ -50,6 +50,7 @@ const takeOff: Step[] = [
 
 const putBack = (last: string): Step[] => [
   hold('seen-open', 'those who asked to see her open here have seen her', {
+    eyes: 'surveyor',
     noticeDays: 14,
     cautions: [
       'Surveyor, insurer, funder, inspector: nothing is closed over before they have come or let it go in writing. One visit may settle many planks.',

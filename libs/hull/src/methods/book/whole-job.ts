@@ -59,16 +59,19 @@ const before: Step[] = [
     after: [after('blocked')],
   }),
   worked('shores', 'set shores at both ends of every opening', [16, 30, 50], [2, 4, 4], {
+    sets: 'shore',
     seats: [seat('rigger'), seat('lead')],
     hazards: ['crush', 'lifting'],
     after: [after('baseline')],
   }),
   worked('braces', 'set internal braces and cross spalls in way', [20, 40, 60], [2, 4, 4], {
+    sets: 'brace',
     seats: [seat('journey')],
     hazards: ['lifting', 'crush'],
     after: [after('baseline'), after('air-test')],
   }),
   worked('ribbands', 'fit ribbands over the long strake runs', [4, 6, 10], [2, 3, 4], {
+    sets: 'ribband',
     each: 'long strake runs',
     onlyWith: 'long strake runs',
     seats: [seat('planker')],
@@ -134,6 +137,7 @@ const during: Step[] = [
     after: [after('induction')],
   }),
   hold('frames-seen', 'the surveyor has seen the frames', {
+    eyes: 'surveyor',
     noticeDays: 14,
     cautions: [
       'The surveyor, insurer or funder who asked to see the frames comes before ceiling hides them.',
@@ -202,6 +206,7 @@ const closing: Step[] = [
     after: [after('strike-braces')],
   }),
   hold('surveyed', 'the surveyor has seen her out of the water', {
+    eyes: 'surveyor',
     noticeDays: 14,
     after: [after('re-measure'), after('paint'), after('frames-seen'), after('seacocks')],
   }),

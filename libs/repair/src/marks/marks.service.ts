@@ -1,0 +1,241 @@
+import { Audit, permit, type Caller } from '@ribband/access';
+import { freeRef, insertAll } from '@ribband/crew';
+import {
+  Database,
+  instantToLocal,
+  isDay,
+  newId,
+  RealClock,
+  refuse,
+  Revisions,
+  YardClock,
+} from '@ribband/platform';
+import { Inject, Injectable } from '@nestjs/common';
+import type { EntityManager } from 'typeorm';
+import { haulOutInForce } from '../haul-out/haul-out.records.js';
+import { wordsGiven } from '../openings/words-given.js';
+import { HoldLift } from './hold-lift.entity.js';
+import { MarkReading, type ReadingTime } from './mark-reading.entity.js';
+import { type MarkState, markState } from './mark-state.js';
+import { type MarkKind, WitnessMark } from './witness-mark.entity.js';
+
+/** A mark with everything read at it, oldest first, and what that says today. */
+export interface MarkToday {
+  mark: WitnessMark;
+  readings: MarkReading[];
+  lifts: HoldLift[];
+  state: MarkState;
+}
+
+export interface ReadingDraft {
+  on: string;
+  time: ReadingTime;
+  reader: string;
+  millimetres: number;
+}
+
+const mostMarks = 200;
+const mostAtOnce = 50;
+const longest = 100_000;
+const readers = ['shipwright', 'coordinator', 'director'] as const;
+
+/** Whether she keeps her shape: marks, readings, holds and their lifting. */
+@Injectable()
+export class Marks {
+  constructor(
+    @Inject(Database) private readonly database: Database,
+    @Inject(Revisions) private readonly revisions: Revisions,
+    @Inject(Audit) private readonly audit: Audit,
+    @Inject(YardClock) private readonly yardClock: YardClock,
+    @Inject(RealClock) private readonly realClock: RealClock,
+  ) {}
+
+  list(caller: Caller): Promise<MarkToday[]> {
+    return this.read(this.database.read, caller.organisationId);
+  }
+
+  /** At most 200, in the order in which they were made. */
+  async read(manager: EntityManager, organisationId: string): Promise<MarkToday[]> {
+    const inOrder = { where: { organisationId }, order: { id: 'ASC' } } as const;
+    const marks = await manager.find(WitnessMark, { ...inOrder, take: mostMarks });
+    if (marks.length === 0) return [];
+    const readings = await manager.find(MarkReading, inOrder);
+    const lifts = await manager.find(HoldLift, inOrder);
+    const { today, hauledOutOn } = await this.day(manager, organisationId);
+    return marks.map((mark) => {
+      const own = readings.filter((one) => one.markId === mark.id);
+      const lifted = lifts.filter((one) => one.markId === mark.id);
+      return { mark, readings: own, lifts: lifted, state: markState(mark, own, lifted, today, hauledOutOn) };
+    });
+  }
+
+  async add(
+    caller: Caller,
+    draft: { name: string; kind: MarkKind; frame: number | null; everyDays: number },
+  ): Promise<MarkToday> {
+    permit(caller, 'shipwright');
+    const name = wordsGiven(draft.name, 'name', 3, 200, 'What is measured, and where.');
+    needWhole(draft.everyDays, 'everyDays', 1, 90);
+    if (draft.frame !== null) needWhole(draft.frame, 'frame', 1, 500);
+    return this.database.write(async (manager) => {
+      const { organisationId } = caller;
+      if ((await manager.countBy(WitnessMark, { organisationId })) >= mostMarks)
+        refuse('BAD_INPUT', `${mostMarks} marks are enough.`, {
+          field: 'name',
+          remedy: 'Use those there are.',
+        });
+      const mark: WitnessMark = {
+        id: newId('mark'),
+        organisationId,
+        ref: await freeRef(manager, WitnessMark, organisationId, name),
+        name,
+        kind: draft.kind,
+        frame: draft.frame,
+        everyDays: draft.everyDays,
+        madeAt: this.realClock.now(),
+      };
+      await manager.insert(WitnessMark, mark);
+      await this.changed(manager, caller, 'addWitnessMark', mark, {});
+      return this.one(manager, organisationId, mark.id);
+    });
+  }
+
+  /** Enters what some people read. A mark counts as read only when it was read by each reader for himself. */
+  async enter(caller: Caller, markId: string, drafts: readonly ReadingDraft[]): Promise<MarkToday> {
+    permit(caller, ...readers);
+    if (drafts.length === 0 || drafts.length > mostAtOnce)
+      refuse('BAD_INPUT', `${drafts.length} readings at once.`, {
+        field: 'readings',
+        remedy: `From 1 to ${mostAtOnce}.`,
+      });
+    return this.database.write(async (manager) => {
+      const { organisationId } = caller;
+      const { mark } = await this.one(manager, organisationId, markId);
+      const { today } = await this.day(manager, organisationId);
+      drafts.forEach((draft, i) => {
+        refuseUnsound(draft, `readings[${i}]`, today);
+      });
+      await insertAll(
+        manager,
+        MarkReading,
+        drafts.map(({ on, time, reader, millimetres }) => ({
+          id: newId('reading'),
+          organisationId,
+          markId,
+          readOn: on,
+          time,
+          reader: reader.trim(),
+          millimetres,
+          enteredAt: this.realClock.now(),
+          enteredBy: caller.name,
+          struckBy: null,
+          struckReason: null,
+        })),
+      );
+      await this.changed(manager, caller, 'enterReadings', mark, { readings: drafts.length });
+      return this.one(manager, organisationId, markId);
+    });
+  }
+
+  /** A reading that was misread stays on record and counts no more. A hold that it made still has to be lifted. */
+  async strike(caller: Caller, readingId: string, reason: string): Promise<MarkToday> {
+    permit(caller, 'shipwright');
+    const why = wordsGiven(reason, 'reason', 10, 500, 'How it came to be misread.');
+    return this.database.write(async (manager) => {
+      const { organisationId } = caller;
+      const reading =
+        (await manager.findOneBy(MarkReading, { organisationId, id: readingId })) ??
+        refuse('NOT_FOUND', 'There is no such reading.', { field: 'readingId', remedy: 'Read them again.' });
+      const before = await this.one(manager, organisationId, reading.markId);
+      if (before.state.held !== null)
+        refuse('SHAPE_HOLD', 'Opening is held at this mark: the hold is lifted first, with its own reason.', {
+          field: 'readingId',
+          remedy: 'Read again, lift the hold, then strike the reading.',
+        });
+      await manager.update(MarkReading, { id: readingId }, { struckBy: caller.name, struckReason: why });
+      await this.changed(manager, caller, 'strikeReading', before.mark, { reason: why });
+      return this.one(manager, organisationId, reading.markId);
+    });
+  }
+
+  /** Lets opening go on, in the shipwright's name and with a reason. */
+  async lift(caller: Caller, markId: string, reason: string): Promise<MarkToday> {
+    permit(caller, 'shipwright');
+    const why = wordsGiven(reason, 'reason', 10, 1000, 'What was looked at, and why opening may go on.');
+    return this.database.write(async (manager) => {
+      const { organisationId } = caller;
+      const { mark, state } = await this.one(manager, organisationId, markId);
+      if (state.held === null)
+        refuse('BAD_INPUT', `Nothing is held at "${mark.name}".`, {
+          field: 'markId',
+          remedy: 'Read them again.',
+        });
+      const liftedAt = this.realClock.now();
+      await manager.insert(HoldLift, {
+        id: newId('lift'),
+        organisationId,
+        markId,
+        by: caller.name,
+        reason: why,
+        liftedAt,
+      });
+      await this.changed(manager, caller, 'liftShapeHold', mark, { reason: why, held: state.held });
+      return this.one(manager, organisationId, markId);
+    });
+  }
+
+  private async one(manager: EntityManager, organisationId: string, markId: string): Promise<MarkToday> {
+    const marks = await this.read(manager, organisationId);
+    return (
+      marks.find(({ mark }) => mark.id === markId) ??
+      refuse('NOT_FOUND', 'There is no such mark.', { field: 'markId', remedy: 'Choose one from the list.' })
+    );
+  }
+
+  private async day(
+    manager: EntityManager,
+    organisationId: string,
+  ): Promise<{ today: string; hauledOutOn: string }> {
+    const haulOut = await haulOutInForce(manager, organisationId);
+    const now = await this.yardClock.now(organisationId, manager);
+    const today = instantToLocal(now, haulOut?.timeZone ?? 'UTC').day;
+    return { today, hauledOutOn: haulOut?.hauledOutOn ?? today };
+  }
+
+  private async changed(
+    manager: EntityManager,
+    caller: Caller,
+    operation: string,
+    mark: WitnessMark,
+    facts: Record<string, unknown>,
+  ): Promise<void> {
+    await this.revisions.requestPlan(manager, caller.organisationId, `${operation}: ${mark.name}`);
+    await this.audit.note(manager, caller, operation, mark.id, facts);
+  }
+}
+
+function needWhole(value: number, field: string, least: number, most: number): void {
+  if (Number.isInteger(value) && value >= least && value <= most) return;
+  refuse('BAD_INPUT', `${value} does not fit here.`, {
+    field,
+    remedy: `A whole number from ${least} to ${most}.`,
+  });
+}
+
+function refuseUnsound({ on, reader, millimetres }: ReadingDraft, path: string, today: string): void {
+  if (!isDay(on) || on > today)
+    refuse('BAD_INPUT', `${on} is no day on which it can have been read.`, {
+      field: `${path}.on`,
+      remedy: `A day such as ${today}, not after it.`,
+    });
+  if (reader.trim() === '' || reader.length > 200)
+    refuse('BAD_INPUT', 'Who read it?', {
+      field: `${path}.reader`,
+      remedy: 'The name of who held the tape.',
+    });
+  if (!Number.isFinite(millimetres) || millimetres <= 0 || millimetres > longest)
+    refuse('BAD_INPUT', `${millimetres} mm is no distance on a vessel.`, {
+      field: `${path}.millimetres`,
+      remedy: `More than 0 and at most ${longest} mm.`,
+    });
+}
