@@ -61,6 +61,8 @@ export class Bench {
   readonly #keys: Int32Array;
   readonly #back: Int32Array;
   #stopped = false;
+  #elsewhere = 0;
+  #nextAsk = 0;
   /** No plan can be ready before this minute. */
   bound: Minute = EVER;
   /** What takes turns with the passes, or null. */
@@ -90,7 +92,34 @@ export class Bench {
 
   /** Generation passes of the search so far, both ways; those of `keepPostings` come after it and are not counted. */
   get passes(): number {
-    return this.forward.passes + (this.#backward?.generator.passes ?? 0);
+    return this.forward.passes + (this.#backward?.generator.passes ?? 0) + this.#elsewhere;
+  }
+
+  /** Counts passes that a search ran by itself: over all tasks, or forward from one and backward from it. */
+  spend(passes: number): void {
+    this.#elsewhere += passes;
+  }
+
+  /** A plan on a dense table that a search made by itself, crews as bits by task; kept where it is better. */
+  take(start: Int32Array, end: Int32Array, list: Int32Array, crew: Int32Array): void {
+    const ready = end.reduce((last, t) => Math.max(last, t), this.model.now);
+    if (this.best !== null && ready >= this.best.ready) return;
+    const none = new Int32Array(0);
+    this.best = {
+      ready,
+      changes: 0,
+      start: start.slice(),
+      end: end.slice(),
+      list: list.slice(),
+      hands: new Uint8Array(this.model.n),
+      count: 0,
+      task: none,
+      turnout: none,
+      from: none,
+      to: none,
+      crew,
+    };
+    this.#onBetter(this.best);
   }
 
   /** Nothing more to do: the budget is spent, somebody said stop, or nothing better exists. */
@@ -101,7 +130,10 @@ export class Bench {
       this.aside.run();
     }
     if (this.passes >= this.#budget) return true;
-    if ((this.passes & 15) === 0 && this.#shouldStop()) this.#stopped = true;
+    if (this.passes >= this.#nextAsk) {
+      this.#nextAsk = this.passes + 16;
+      if (this.#shouldStop()) this.#stopped = true;
+    }
     return this.#stopped;
   }
 

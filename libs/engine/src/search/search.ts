@@ -2,6 +2,8 @@ import { NEVER } from '../calendar.js';
 import { Hands } from '../generate/place.js';
 import type { Network } from '../network.js';
 import type { Bench } from './bench.js';
+import { DeadlineSearch } from './deadline-search.js';
+import { canLineUp } from './lineup.js';
 import { Neighbourhood } from './neighbourhood.js';
 import { Population } from './population.js';
 import { Random } from './random.js';
@@ -10,6 +12,8 @@ import { Random } from './random.js';
 const FIRST_SIZE = 36;
 /** Generations without a better plan after which a population is given up. */
 const PATIENCE = 20;
+/** Passes without a better plan that search by deadline may spend, for each of the population's before it. */
+const DEADLINE_SHARE = 10;
 /** Neighbours tried without a better plan before the search goes back to the best one. */
 const ROAM = 1500;
 
@@ -70,9 +74,10 @@ export function searchOn(bench: Bench, net: Network, seed: number): void {
   else roam(bench, net, random);
 }
 
-/** Population search with restarts. */
+/** Population search with restarts, between them search by deadline where plans are rows of tasks. */
 function evolve(bench: Bench, net: Network, random: Random): void {
   const { n, now } = bench.model;
+  const byDeadline = canLineUp(bench.model) ? new DeadlineSearch(bench, random) : null;
   const span = Math.max(1, net.ready - now);
   for (let size = FIRST_SIZE; !bench.isOver(); size = Math.ceil(size * 1.5)) {
     const population = new Population(bench, random, size);
@@ -80,7 +85,9 @@ function evolve(bench: Bench, net: Network, random: Random): void {
       const width = member === 0 ? 0 : 2 * span * random.share() ** 2;
       for (let i = 0; i < n; i++) keys[i] = net.lateFinish[i] + width * (random.share() - 0.5);
     });
+    const before = bench.passes;
     while (!bench.isOver() && population.idle < PATIENCE) if (!population.step()) break;
+    byDeadline?.run((bench.passes - before) * DEADLINE_SHARE);
   }
 }
 
