@@ -100,28 +100,6 @@ export class Bench {
     this.#elsewhere += passes;
   }
 
-  /** A plan on a dense table that a search made by itself, crews as bits by task; kept where it is better. */
-  take(start: Int32Array, end: Int32Array, list: Int32Array, crew: Int32Array): void {
-    const ready = end.reduce((last, t) => Math.max(last, t), this.model.now);
-    if (this.best !== null && ready >= this.best.ready) return;
-    const none = new Int32Array(0);
-    this.best = {
-      ready,
-      changes: 0,
-      start: start.slice(),
-      end: end.slice(),
-      list: list.slice(),
-      hands: new Uint8Array(this.model.n),
-      count: 0,
-      task: none,
-      turnout: none,
-      from: none,
-      to: none,
-      crew,
-    };
-    this.#onBetter(this.best);
-  }
-
   /** Nothing more to do: the budget is spent, somebody said stop, or nothing better exists. */
   isOver(): boolean {
     if (this.#stopped) return true;

@@ -298,7 +298,7 @@ export class DeadlineSearch {
         crew[i * crowd.words + (r >> 5)] |= 1 << (r & 31);
       }
     }
-    this.#bench.take(line.start, line.end, line.order, crew);
+    this.#bench.take(line.order, new Uint8Array(n), line.start, crew, line.ready);
   }
 }
 
