@@ -63,7 +63,7 @@ export { plankFeet } from './scope/plank-hours.js';
 export * from './methods/method.js';
 export { RATES, type NamedRate, type Rate } from './methods/rates.js';
 export { STARTING_BOOK } from './methods/book/book.js';
-export { checkBook, type BookFault } from './methods/check-book.js';
+export { checkBook, needBook, type BookFault } from './methods/check-book.js';
 export { changeMethod, changeRate } from './methods/change.js';
 export type { ScopedElement } from './methods/scope.js';
 export { expandScope, taskRef, type Expansion, type MethodLink, type MethodTask } from './methods/expand.js';

@@ -11,6 +11,8 @@ import { Vessel } from './haul-out/vessel.entity.js';
 import { SafetyResolver } from './hazards/safety.resolver.js';
 import { HullRecords } from './hull/hull-records.service.js';
 import { HullResolver } from './hull/hull.resolver.js';
+import { WorkResolver } from './methods/work.resolver.js';
+import { Work } from './methods/work.service.js';
 import { Link } from './links/link.entity.js';
 import { LinksResolver, TaskLinksResolver } from './links/links.resolver.js';
 import { Links } from './links/links.service.js';
@@ -110,8 +112,10 @@ const kinds: [
     HoldPoints,
     Planking,
     Shells,
+    Work,
     HaulOutResolver,
     HullResolver,
+    WorkResolver,
     SafetyResolver,
     ToolsResolver,
     OpeningsResolver,

@@ -2,6 +2,7 @@ import { Allow, AllowSignedIn, CurrentCaller, type Caller } from '@ribband/acces
 import { JSONDocument, refusable } from '@ribband/platform';
 import { Inject } from '@nestjs/common';
 import { Args, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Work } from '../methods/work.service.js';
 import { HullRecords } from './hull-records.service.js';
 import { HullOutlinePayload, HullOutlineRecord } from './hull.types.js';
 
@@ -9,7 +10,10 @@ const SetHullOutlineResult = refusable('SetHullOutlineResult', () => HullOutline
 
 @Resolver()
 export class HullResolver {
-  constructor(@Inject(HullRecords) private readonly hulls: HullRecords) {}
+  constructor(
+    @Inject(HullRecords) private readonly hulls: HullRecords,
+    @Inject(Work) private readonly work: Work,
+  ) {}
 
   @AllowSignedIn()
   @Query(() => HullOutlineRecord, {
@@ -22,7 +26,8 @@ export class HullResolver {
 
   @Allow('shipwright', 'director')
   @Mutation(() => SetHullOutlineResult, {
-    description: 'Enters how the hull is built, or puts another outline in its place.',
+    description:
+      'Enters how the hull is built, or puts another outline in its place, and with it whatever work follows from it.',
   })
   async setHullOutline(
     @CurrentCaller() caller: Caller,
@@ -34,7 +39,8 @@ export class HullResolver {
     })
     version: number | null = null,
   ): Promise<HullOutlinePayload> {
-    const hullOutline = await this.hulls.enter(caller, outline, version);
-    return Object.assign(new HullOutlinePayload(), { hullOutline });
+    const change = { outline: { value: outline, version }, reason: 'the outline has changed' };
+    const { hull } = await this.work.apply(caller, change);
+    return Object.assign(new HullOutlinePayload(), { hullOutline: hull });
   }
 }

@@ -2,6 +2,7 @@ import { scratchKinds } from '@ribband/platform';
 import { SCHOONER } from '../../../hull/src/model/halibut-schooner.fixture.js';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
+import { Work } from '../methods/work.service.js';
 import { HullRecords } from './hull-records.service.js';
 
 describe.each(scratchKinds())('How the hull is built, on %s', (kind) => {
@@ -14,6 +15,8 @@ describe.each(scratchKinds())('How the hull is built, on %s', (kind) => {
   beforeEach(() => yard.renew());
   afterAll(() => yard.close());
 
+  const enter = async (role: 'shipwright' | 'volunteer', value: unknown, version: number | null) =>
+    yard.get(Work).apply(await yard.as(role), { outline: { value, version }, reason: null });
   const hauledOut = async () => (await haulOutInForce(yard.database.read, yard.organisationId))!.id;
 
   it('came with the yard document, and names every element', async () => {
@@ -28,24 +31,23 @@ describe.each(scratchKinds())('How the hull is built, on %s', (kind) => {
   it('is changed by the shipwright, and the next reader gets the hull as it is now', async () => {
     const id = await hauledOut();
     const before = await hulls.hullOf(yard.database.read, id);
-    const shipwright = await yard.as('shipwright');
     const longer = { ...SCHOONER, frames: { ...SCHOONER.frames, count: 50 } };
-    const changed = await hulls.enter(shipwright, longer, 1);
-    expect(changed).toMatchObject({ version: 2, changedBy: 'The shipwright' });
+    const { hull } = await enter('shipwright', longer, 1);
+    expect(hull).toMatchObject({ version: 2, changedBy: 'The shipwright' });
     expect((await hulls.hullOf(yard.database.read, id))?.frames).toHaveLength(100);
     expect(before?.frames).toHaveLength(88);
-    expect(await refusalOf(hulls.enter(shipwright, longer, 1))).toMatchObject({ code: 'CHANGED_MEANWHILE' });
+    expect(await refusalOf(enter('shipwright', longer, 1))).toMatchObject({ code: 'CHANGED_MEANWHILE' });
   });
 
   it('an outline that contradicts itself is refused at its field, and the old one stands', async () => {
     const shipwright = await yard.as('shipwright');
     const headless = { ...SCHOONER, frames: { ...SCHOONER.frames, head: 25 } };
-    expect(await refusalOf(hulls.enter(shipwright, headless, 1))).toMatchObject({
+    expect(await refusalOf(enter('shipwright', headless, 1))).toMatchObject({
       code: 'BAD_INPUT',
       field: 'outline.frames.head',
     });
     const spelled = { ...SCHOONER, strakes: { ...SCHOONER.strakes, count: 'nineteen' } };
-    expect(await refusalOf(hulls.enter(shipwright, spelled, 1))).toMatchObject({
+    expect(await refusalOf(enter('shipwright', spelled, 1))).toMatchObject({
       code: 'BAD_INPUT',
       field: 'outline.strakes.count',
     });
@@ -53,7 +55,6 @@ describe.each(scratchKinds())('How the hull is built, on %s', (kind) => {
   });
 
   it('nobody else changes it', async () => {
-    const volunteer = await yard.as('volunteer', 'marguerite-alkin');
-    expect(await refusalOf(hulls.enter(volunteer, SCHOONER, 1))).toMatchObject({ code: 'NOT_PERMITTED' });
+    expect(await refusalOf(enter('volunteer', SCHOONER, 1))).toMatchObject({ code: 'NOT_PERMITTED' });
   });
 });

@@ -4,7 +4,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import { In, Not, type EntityManager } from 'typeorm';
 import { Task } from '../tasks/task.entity.js';
 import { liveTaskOf } from '../tasks/task.records.js';
-import { circleWith } from './circle.js';
+import { anyCircle, circleWith } from './circle.js';
 import type { LagKind, Relation } from './link-words.js';
 import { Link } from './link.entity.js';
 
@@ -96,6 +96,13 @@ export class Links {
   }
 }
 
+/** Many links written at once: the first circle among all of them is refused. */
+export async function refuseAnyCircle(manager: EntityManager, organisationId: string): Promise<void> {
+  const links = await manager.findBy(Link, { organisationId });
+  const circle = anyCircle(links.map((link) => ({ before: link.beforeId, after: link.afterId })));
+  if (circle) await refuseRound(manager, circle);
+}
+
 function checkLag(minutes: number): void {
   if (Number.isInteger(minutes) && Math.abs(minutes) <= mostLagMinutes) return;
   refuse('BAD_INPUT', `${minutes} minutes are no lag.`, {
@@ -127,12 +134,15 @@ async function refuseCircle(manager: EntityManager, organisationId: string, draf
     links.map((link) => ({ before: link.beforeId, after: link.afterId })),
     { before: draft.beforeId, after: draft.afterId },
   );
-  if (!circle) return;
+  if (circle) await refuseRound(manager, circle);
+}
+
+async function refuseRound(manager: EntityManager, circle: readonly string[]): Promise<never> {
   const tasks = await manager.findBy(Task, { id: In(circle) });
   const title = new Map(tasks.map((task) => [task.id, task.title]));
   const names = circle.map((id) => title.get(id) ?? id);
   const shown = names.length > 8 ? [...names.slice(0, 4), '…', ...names.slice(-3)] : names;
-  refuse('LINK_CIRCLE', `These would wait for one another: ${[...shown, names[0]].join(' → ')}.`, {
+  return refuse('LINK_CIRCLE', `These would wait for one another: ${[...shown, names[0]].join(' → ')}.`, {
     field: 'beforeId',
     remedy: 'Turn this link round, or remove one of those that lead from the first to the last.',
     facts: names.slice(0, 50).map((name, at) => ({ name: `${at + 1}`, value: name })),

@@ -1,17 +1,16 @@
 import { Audit, permit, type Caller } from '@ribband/access';
 import { freeRef, insertAll, refuseFaults, whatIsGiven } from '@ribband/crew';
-import { Database, expectVersion, newId, RealClock, refuse, Revisions } from '@ribband/platform';
+import { Database, expectVersion, RealClock, refuse, Revisions } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { RosterView } from '../roster-view/roster-view.js';
 import { seatFaults } from './seat-faults.js';
 import { Seat } from './seat.entity.js';
 import type { SeatDraft, TaskDraft } from './task-draft.js';
-import { mostEntries, taskFaults } from './task-faults.js';
-import { TaskOpening } from './task-opening.entity.js';
-import { openingRows, seatRows, taskColumns, toolRows } from './task-row.js';
-import { openingFaults, surroundingsOf } from './task-surroundings.js';
-import { TaskTool } from './task-tool.entity.js';
+import { mostEntries } from './task-faults.js';
+import { seatRows } from './task-row.js';
+import { surroundingsOf } from './task-surroundings.js';
+import { insertTask, overwriteTask, setDropped } from './task-writing.js';
 import { Task } from './task.entity.js';
 import { liveTaskOf, readDraft } from './task.records.js';
 
@@ -34,20 +33,8 @@ export class Tasks {
   async addIn(manager: EntityManager, caller: Caller, draft: TaskDraft): Promise<Task> {
     permit(caller, 'director', 'coordinator', 'shipwright');
     const { organisationId } = caller;
-    await this.refuseUnsound(manager, organisationId, draft, null);
-    const task: Task = {
-      id: newId('task'),
-      organisationId,
-      ref: await freeRef(manager, Task, organisationId, draft.title),
-      version: 1,
-      ...taskColumns(draft),
-      startedOn: null,
-      endedOn: null,
-      droppedAt: null,
-      dropReason: null,
-    };
-    await manager.insert(Task, task);
-    await writeParts(manager, task, draft);
+    const ref = await freeRef(manager, Task, organisationId, draft.title);
+    const task = await insertTask(manager, this.roster, organisationId, ref, draft);
     await this.changed(manager, caller, 'addTask', task);
     return task;
   }
@@ -61,11 +48,7 @@ export class Tasks {
       expectVersion(task, version);
       const given = whatIsGiven(changes);
       const draft: TaskDraft = { ...(await readDraft(manager, task)), ...given };
-      await this.refuseUnsound(manager, organisationId, draft, id);
-      Object.assign(task, taskColumns(draft), { version: version + 1 });
-      await manager.update(Task, { id }, { ...taskColumns(draft), version: task.version });
-      for (const part of [Seat, TaskTool, TaskOpening]) await manager.delete(part, { taskId: id });
-      await writeParts(manager, task, draft);
+      await overwriteTask(manager, this.roster, task, draft);
       await this.changed(manager, caller, 'editTask', task, { fields: Object.keys(given) });
       return task;
     });
@@ -108,22 +91,10 @@ export class Tasks {
     return this.database.write(async (manager) => {
       const task = await liveTaskOf(manager, caller.organisationId, id);
       expectVersion(task, version);
-      Object.assign(task, { droppedAt: this.clock.now(), dropReason, version: version + 1 });
-      const { droppedAt, version: now } = task;
-      await manager.update(Task, { id }, { droppedAt, dropReason, version: now });
+      await setDropped(manager, task, dropReason, this.clock.now());
       await this.changed(manager, caller, 'dropTask', task, { reason: dropReason });
       return task;
     });
-  }
-
-  private async refuseUnsound(
-    manager: EntityManager,
-    organisationId: string,
-    draft: TaskDraft,
-    taskId: string | null,
-  ): Promise<void> {
-    refuseFaults(taskFaults(draft, await surroundingsOf(manager, organisationId, draft, this.roster)));
-    refuseFaults(await openingFaults(manager, organisationId, draft, taskId));
   }
 
   private async changed(
@@ -136,11 +107,4 @@ export class Tasks {
     await this.revisions.requestPlan(manager, caller.organisationId, `${operation}: ${task.title}`);
     await this.audit.note(manager, caller, operation, task.id, facts);
   }
-}
-
-async function writeParts(manager: EntityManager, task: Task, draft: TaskDraft): Promise<void> {
-  const owner = { organisationId: task.organisationId, taskId: task.id };
-  await insertAll(manager, Seat, seatRows(owner, draft.seats));
-  await insertAll(manager, TaskTool, toolRows(owner, draft.tools));
-  await insertAll(manager, TaskOpening, openingRows(owner, draft));
 }
