@@ -38,7 +38,8 @@ export class HullRecords {
     return haulOut && this.recordOf(this.database.read, haulOut.id);
   }
 
-  private build(record: HullRecord): Hull {
+  /** The hull of a record. */
+  build(record: HullRecord): Hull {
     const key = `${record.id} ${record.version}`;
     const known = this.built.get(key);
     if (known) return known;

@@ -3,17 +3,19 @@ import { refuse } from '@ribband/platform';
 
 /**
  * What the hull's arithmetic refuses, as a refusal of the yard.
- * @param prefix what stands before its field in the path of the input field, such as `outline.`
+ * @param prefix path of the input field in which its own fields lie, '' where its own fields are the input's; null
+ * where they are none of the input's
  */
-export function refusingAs<T>(prefix: string, work: () => T): T {
+export function refusingAs<T>(prefix: string | null, work: () => T): T {
   try {
     return work();
   } catch (error) {
     if (!(error instanceof HullRefusal)) throw error;
     const { field, fault, wouldBeRight } = error;
     return refuse('BAD_INPUT', `${capital(fault)}.`, {
-      field: `${prefix}${field}`,
+      ...(prefix === null ? {} : { field: prefix === '' ? field : `${prefix}.${field}` }),
       remedy: `${capital(wouldBeRight)}.`,
+      facts: { where: field },
     });
   }
 }

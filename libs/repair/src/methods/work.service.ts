@@ -122,9 +122,9 @@ export class Work {
   ): Promise<WorkPreview> {
     const before = records.methods?.made ?? nothingMade;
     const yard = await yardNamesOf(manager, organisationId);
-    const hull = outline && refusingAs('outline.', () => buildHull(outline));
+    const hull = outline && refusingAs('outline', () => buildHull(outline));
     if (methods)
-      refusingAs('methods.book.', () => {
+      refusingAs('methods.book', () => {
         needBook(methods.book);
       });
     if (!survey)
