@@ -14,7 +14,7 @@ const port = parentPort;
 if (!port) throw new Error('this file is started as a thread');
 
 const browser = {
-  WorkerGlobalScope: class {},
+  WorkerGlobalScope: true,
   self: globalThis,
   location: { href: 'http://localhost/minizinc-worker.js' },
   addEventListener: (_: string, hear: (event: { data: unknown }) => void) => {
