@@ -17,6 +17,7 @@ import { RosterView } from '../roster-view/roster-view.js';
 import { needReason, scopeOf, type ScopeFound } from '../survey/scope.js';
 import { SurveyRecord } from '../survey/survey.entity.js';
 import { YardBoard } from '../tasks/yard-board.js';
+import { StockHolds } from '../timber/stock-holds.service.js';
 import { MethodsRecord } from './methods.entity.js';
 import { yardNamesOf } from './names-of.js';
 import { refuseLeavingOpen } from './leaving-open.js';
@@ -53,6 +54,7 @@ export class Work {
     @Inject(RosterView) private readonly roster: RosterView,
     @Inject(YardBoard) private readonly board: YardBoard,
     @Inject(RealClock) private readonly clock: RealClock,
+    @Inject(StockHolds) private readonly stockHolds: StockHolds,
   ) {}
 
   /** The three records as they stand; none before a haul-out. */
@@ -109,6 +111,7 @@ export class Work {
         changed: done.changed.length,
         dropped: done.dropped.length,
       });
+      await this.stockHolds.settle(manager, organisationId);
       await this.revisions.requestPlan(manager, organisationId, 'the work on the hull was worked out anew');
       return workRecords(manager, organisationId);
     });
