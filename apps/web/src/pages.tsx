@@ -15,6 +15,8 @@ import { Places } from './places/places.js';
 import { TallyPage } from './places/tally-page.js';
 import { PatternPage } from './timber/pattern.js';
 import { Timber } from './timber/timber.js';
+import { TrayPage } from './trays/tray-page.js';
+import { Trays } from './trays/trays.js';
 import { Week } from './week/week.js';
 import { TaskPage } from './work/task-page.js';
 import { Work } from './work/work.js';
@@ -30,15 +32,16 @@ const week = { path: 'week', name: 'The week' };
 const work = { path: 'work', name: 'The work' };
 const pieces = { path: 'pieces', name: 'Pieces' };
 const timber = { path: 'timber', name: 'The timber' };
+const trays = { path: 'trays', name: 'Trays' };
 const crew = { path: 'crew', name: 'The crew' };
 const file = { path: 'yard', name: 'Yard file' };
 const accounts = { path: 'accounts', name: 'Accounts' };
 
 const pagesByRole: Record<Me['role'], PageEntry[]> = {
-  DIRECTOR: [outlook, week, work, pieces, timber, crew, file, accounts],
-  COORDINATOR: [week, crew, work, pieces, timber, outlook, file],
-  SHIPWRIGHT: [work, pieces, timber, outlook, week, crew],
-  VOLUNTEER: [{ path: 'places', name: 'My places' }, { path: 'days', name: 'My days' }, pieces],
+  DIRECTOR: [outlook, week, work, trays, pieces, timber, crew, file, accounts],
+  COORDINATOR: [week, crew, work, trays, pieces, timber, outlook, file],
+  SHIPWRIGHT: [work, trays, pieces, timber, outlook, week, crew],
+  VOLUNTEER: [{ path: 'places', name: 'My places' }, { path: 'days', name: 'My days' }, trays, pieces],
 };
 
 /** Where each of the four may go, the first being where they start. */
@@ -66,6 +69,8 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
       return <Week key={detail ?? 'next'} weekOf={detail ?? null} />;
     case 'work':
       return detail ? <TaskPage key={detail} id={detail} /> : <Work />;
+    case 'trays':
+      return detail ? <TrayPage key={detail} id={detail} /> : <Trays />;
     case 'pieces':
       if (detail === 'print') return <TagSheet />;
       return detail ? <PiecePage key={detail} code={detail} /> : <Pieces />;

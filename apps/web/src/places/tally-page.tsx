@@ -5,6 +5,7 @@ import { Asked, Nothing } from '../parts/asked.js';
 import { Cautions } from '../parts/cautions.js';
 import { Page, Section } from '../parts/page.js';
 import { sayEstimate, sayPosition, stateWords } from '../words/tasks.js';
+import { AtTray } from '../work/at-tray.js';
 import { TallyForm } from '../work/tally-form.js';
 
 const TallyQuestion = graphql(`
@@ -19,6 +20,10 @@ const TallyQuestion = graphql(`
         basis
       }
       safetyNotice
+      tray {
+        id
+        name
+      }
       estimate {
         ...EstimateWords
       }
@@ -52,7 +57,11 @@ export function TallyPage({ taskId }: { taskId: string }) {
                 {sayEstimate(found.estimate)} It is {stateWords[found.state]}.
               </p>
               <Section title="What was done" id="tally">
-                <TallyForm task={found} ofSeveral={false} entered={again} />
+                {found.tray ? (
+                  <AtTray tray={found.tray} />
+                ) : (
+                  <TallyForm task={found} ofSeveral={false} entered={again} />
+                )}
               </Section>
               <Cautions cautions={found.cautionLines} notice={found.safetyNotice} level="h2" />
             </>

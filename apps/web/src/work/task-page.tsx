@@ -8,6 +8,7 @@ import { Page, Section } from '../parts/page.js';
 import { capital, sayMinutes } from '../words/amounts.js';
 import { sayDay, saySpan } from '../words/dates.js';
 import { sayCrew, sayPosition, sayEstimate, saySeat, stateWords } from '../words/tasks.js';
+import { AtTray } from './at-tray.js';
 import { EditTask } from './edit-task.js';
 import { Links } from './links.js';
 import { SaySo } from './say-so.js';
@@ -74,7 +75,8 @@ function WholeTask({ task, again }: { task: Task; again: () => void }) {
       </Section>
       <Section title="Tallies" id="tallies">
         <Tallies task={task} />
-        {isShipwright && !over ? <TallyForm task={task} ofSeveral entered={again} /> : null}
+        {task.tray && !over ? <AtTray tray={task.tray} /> : null}
+        {isShipwright && !over && !task.tray ? <TallyForm task={task} ofSeveral entered={again} /> : null}
       </Section>
       {isShipwright && !over ? (
         <Section title="The say-so" id="say-so">

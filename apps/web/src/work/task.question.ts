@@ -27,6 +27,10 @@ export const TaskQuestion = graphql(`
         basis
       }
       safetyNotice
+      tray {
+        id
+        name
+      }
       estimate {
         ...EstimateWords
       }
