@@ -10,8 +10,8 @@ jest.setTimeout(180_000);
 const pages: { role: Role; viewport: typeof desk; paths: string[] }[] = [
   { role: 'director', viewport: desk, paths: ['/outlook', '/yard', '/accounts', '/account', '/nowhere'] },
   { role: 'coordinator', viewport: desk, paths: ['/week/2027-06-07', '/crew'] },
-  { role: 'shipwright', viewport: desk, paths: ['/work'] },
-  { role: 'volunteer', viewport: phone, paths: ['/places', '/days'] },
+  { role: 'shipwright', viewport: desk, paths: ['/work', '/trays', '/pieces'] },
+  { role: 'volunteer', viewport: phone, paths: ['/places', '/days', '/trays', '/pieces'] },
 ];
 
 describeWith(['Chromium'], 'every page', () => {

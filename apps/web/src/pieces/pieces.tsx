@@ -43,7 +43,7 @@ function FindByCode() {
       <Field
         id="tag-code"
         name="code"
-        label="Six signs, as they stand under the square"
+        label="Six signs, as they stand beside the square"
         hint="Case and hyphen do not matter; one wrong sign is mended. Or point the phone’s camera at the square."
         autoComplete="off"
         autoCapitalize="characters"

@@ -95,7 +95,7 @@ function Tag({ piece }: { piece: ListedPiece }) {
       <div className="tag-words">
         <p className="tag-code">{piece.code}</p>
         <p className="tag-name">{piece.name}</p>
-        <p>{piece.place}</p>
+        {piece.place === piece.name ? null : <p>{piece.place}</p>}
         <p className="tag-way">{answer.data?.piece?.wayUp ?? 'Face: ________ ↑ ________'}</p>
         <p className="tag-vessel">{haulOut?.vessel.name}</p>
       </div>

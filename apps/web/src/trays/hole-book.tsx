@@ -62,7 +62,7 @@ function FrameHoles({
   holes: Hole[];
   entered: () => void;
 }) {
-  const open = holes.filter((hole) => hole.nail === null || hole.nail === undefined);
+  const open = holes.filter((hole) => !hole.nail);
   return (
     <li>
       <details className="fold">

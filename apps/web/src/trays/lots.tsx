@@ -44,10 +44,8 @@ export function Lots({ lots, kinds, added }: { lots: Lot[]; kinds: string[]; add
             <li key={lot.id}>
               <span className="pencil">{sayShortDay(lot.cameOn, today)}</span> {lot.count} {lot.name},{' '}
               {lot.size}, from {lot.source}
-              {lot.priceCents === null || lot.priceCents === undefined
-                ? ''
-                : `, ${sayDollars(lot.priceCents)}`}
-              : {lot.left} in no tray yet.
+              {typeof lot.priceCents === 'number' ? `, ${sayDollars(lot.priceCents)}` : ''}: {lot.left} in no
+              tray yet.
             </li>
           ))}
         </ul>

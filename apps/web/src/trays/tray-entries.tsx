@@ -58,7 +58,7 @@ export function TrayEntries({ tray, changed }: { tray: Tray; changed: () => void
         <li key={entry.id} className={entry.correctedById ? 'replaced' : undefined}>
           <span className="pencil">{sayShortDay(dayOf(entry.at, timeZone), today)}</span>{' '}
           {entry.correctedById ? <s>{capital(entry.words)}</s> : capital(entry.words)}
-          {entry.frame === null || entry.frame === undefined ? '' : `, at frame ${entry.frame}`}.{' '}
+          {typeof entry.frame === 'number' ? `, at frame ${entry.frame}` : ''}.{' '}
           {entry.note ? `${entry.note} ` : ''}
           {entry.reason ? <em>Corrected: {entry.reason}. </em> : null}
           {entry.by ? <span className="pencil">{entry.by}</span> : null}

@@ -7,6 +7,7 @@ import { Args, Context, Field, Int, ObjectType, Parent, ResolveField, Resolver }
 import { In } from 'typeorm';
 import { inForceLoader } from '../plans/plan-loaders.js';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
+import { DayWords } from '../words/days.js';
 import { plannedTask } from '../plans/planned-task.js';
 import { daysOf, type Days, orderWords } from './kind-plan.js';
 
@@ -77,7 +78,10 @@ export class KindPlanResolver {
       context,
     );
     const today = await this.yardDay.today(organisationId);
-    const order = orderWords(kind.nineInTenShort, driven?.from ?? null, leadDays, today);
+    const words = new DayWords(await this.yardDay.zone(organisationId), today.slice(0, 4));
+    const order = orderWords(kind.nineInTenShort, driven?.from ?? null, leadDays, today, (day) =>
+      words.weekday(day),
+    );
     return {
       pulledFrom: pulled?.from ?? null,
       pulledUntil: pulled?.until ?? null,

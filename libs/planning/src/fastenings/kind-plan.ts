@@ -25,6 +25,7 @@ export function orderWords(
   drivenFrom: string | null,
   leadDays: number,
   today: string,
+  inWords: (day: string) => string,
 ): { on: string | null; words: string } {
   if (short <= 0) return { on: null, words: 'Nothing to buy, by the scrap seen so far.' };
   if (drivenFrom === null)
@@ -35,12 +36,15 @@ export function orderWords(
       return { on: null, words: 'Nothing to buy, by the scrap seen so far.' };
     case 'by': {
       const on = addDays(today, found.day);
-      return { on, words: `${short} to order by ${on}: the first is driven on ${drivenFrom}.` };
+      return {
+        on,
+        words: `${short} to order by ${inWords(on)}: the first is driven on ${inWords(drivenFrom)}.`,
+      };
     }
     case 'too late':
       return {
         on: addDays(today, -found.daysLate),
-        words: `${short} to order now: ${found.daysLate} days too late for the first, driven on ${drivenFrom}.`,
+        words: `${short} to order now: ${found.daysLate} days too late for the first, driven on ${inWords(drivenFrom)}.`,
       };
   }
 }

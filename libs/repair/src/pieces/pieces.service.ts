@@ -15,11 +15,14 @@ import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
 import { TaskOpening } from '../tasks/task-opening.entity.js';
 import { HullElement } from '../openings/hull-element.entity.js';
+import { HoleBook } from '../trays/hole-book.service.js';
+import { NewWood } from '../trays/new-wood.service.js';
 import { wordsOf } from '../words.js';
 import { changeInWords, mostWords, type PieceDraft, soundDraft } from './piece-draft.js';
 import { PieceNote } from './piece-note.entity.js';
 import { Piece } from './piece.entity.js';
 import { pieceOf } from './piece.records.js';
+import { partsOf } from './parts-of.js';
 import { nextTagNumber } from './tag-number.js';
 
 /** As many pieces as one yard can have. */
@@ -34,6 +37,8 @@ export class Pieces {
     @Inject(YardClock) private readonly yardClock: YardClock,
     @Inject(RealClock) private readonly realClock: RealClock,
     @Inject(YardDay) private readonly yardDay: YardDay,
+    @Inject(HoleBook) private readonly holes: HoleBook,
+    @Inject(NewWood) private readonly newWood: NewWood,
   ) {}
 
   list(caller: Caller, page: PageArgs): Promise<ConnectionOf<Piece>> {
@@ -67,18 +72,11 @@ export class Pieces {
       const tagged = new Set(
         (await manager.findBy(Piece, { organisationId })).map((piece) => piece.elementKey),
       );
+      const hull = await this.holes.hullOf(manager, organisationId);
+      const drawn = await this.newWood.of(manager, organisationId);
       const drafts = elements
-        .filter((element) => !tagged.has(element.ref))
-        .map((element): PieceDraft => ({
-          name: element.name.slice(0, mostWords.name),
-          elementKey: element.ref,
-          place: element.name.slice(0, mostWords.place),
-          face: null,
-          heading: null,
-          fate: 'not said',
-          keptAt: null,
-          cameOffOn: null,
-        }));
+        .flatMap((element) => partsOf(element, hull, drawn))
+        .filter((part) => !tagged.has(part.elementKey));
       return this.insert(manager, caller, drafts);
     });
   }
