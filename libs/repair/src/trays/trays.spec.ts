@@ -1,7 +1,5 @@
-import { SCHOONER } from '../../../hull/src/model/halibut-schooner.fixture.js';
 import { scratchKinds } from '@ribband/platform';
 import fc from 'fast-check';
-import { HullRecords } from '../hull/hull-records.service.js';
 import { Link } from '../links/link.entity.js';
 import { openSmallYard, plain, refusalOf, type SmallYard } from '../repair.fixture.js';
 import { effectiveTallies } from '../tallies/effective-tallies.js';
@@ -47,9 +45,6 @@ describe.each(scratchKinds())('Trays, on %s', (kind) => {
   beforeEach(async () => {
     await yard.renew();
     const shipwright = await yard.as('shipwright');
-    const hulls = yard.get(HullRecords);
-    const there = await hulls.inForce(shipwright);
-    await hulls.enter(shipwright, SCHOONER, there?.version ?? null);
     for (const plank of ['strake 11 plank 1 starboard', 'strake 11 plank 2 starboard']) {
       for (const step of ['pull nails', 'lift off', 'steam hang', 'drive nails'])
         await yard.get(Tasks).add(shipwright, {
