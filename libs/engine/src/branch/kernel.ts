@@ -1,7 +1,8 @@
 import { Clauses } from './clauses.js';
 import { Edges, type Difference } from './edges.js';
 import { Sums, type Sum } from './sums.js';
-import { TimeTable, type Piece, type Resource } from './time-table.js';
+import type { Piece, Profiles, Resource } from './profiles.js';
+import { TimeTable } from './time-table.js';
 import { Trail, type Literals } from './trail.js';
 
 /** Whole-number variables and what must hold between them. */
@@ -29,6 +30,7 @@ export class Kernel {
   readonly #edges: Edges;
   readonly #sums: Sums;
   readonly #table: TimeTable;
+  readonly #profiles: Profiles;
   /** Entries of the trail below this one were looked at. */
   #head = 0;
   /** False once it is known that the rules can't be kept at all. */
@@ -40,6 +42,7 @@ export class Kernel {
     this.#edges = new Edges(this.trail, rules.differences, Why.Pushed, Why.Lifted);
     this.#sums = new Sums(this.trail, rules.sums, Why.Sum);
     this.#table = new TimeTable(this.trail, rules.pieces, rules.resources, rules.span, Why.TimeTable);
+    this.#profiles = this.#table.profiles;
     let sound = this.#sums.propagateAll();
     for (let side = 0; side < this.trail.bound.length && sound; side++) sound = this.#edges.propagate(side);
     this.sound = sound;
@@ -48,13 +51,13 @@ export class Kernel {
 
   openLevel(): void {
     this.trail.openLevel();
-    this.#table.openLevel(this.trail.level);
+    this.#profiles.openLevel(this.trail.level);
   }
 
   backTo(level: number): void {
     if (level >= this.trail.level) return;
     this.trail.backTo(level);
-    this.#table.backTo(level);
+    this.#profiles.backTo(level);
     this.#head = this.trail.length;
   }
 
@@ -71,7 +74,7 @@ export class Kernel {
       while (this.#head < trail.length) {
         const k = this.#head++;
         const side = trail.side[k];
-        this.#table.rise(side);
+        this.#profiles.rise(side);
         if (
           !this.clauses.propagate(side, trail.old[k], trail.value[k]) ||
           !this.#edges.propagate(side) ||

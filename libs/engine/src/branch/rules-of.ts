@@ -6,7 +6,7 @@ import type { Minute } from '../problem.js';
 import type { Difference } from './edges.js';
 import type { Rules } from './kernel.js';
 import { crewsOf, type Crews } from './crews-of.js';
-import type { Piece, Resource } from './time-table.js';
+import type { Piece, Resource } from './profiles.js';
 
 /** A problem as variables and rules: task i starts at variable i, counted from `origin`; `ready` is the last end. */
 export interface Question {

@@ -24,15 +24,25 @@ export class Exact implements Aside {
   readonly #budget: number;
   readonly #shouldStop: () => boolean;
   readonly #onBound: (ready: Minute) => void;
+  readonly #otherwise: Aside;
   #search: BranchSearch | null | undefined;
   #passes = FIRST_PASSES;
   #turn = FIRST_STEPS;
+  #turns = 0;
 
   /**
    * @param budget steps to spend at most
    * @param onBound told of each minute before which no plan is ready
+   * @param otherwise what to do in its place where it does not know all of the problem's rules
    */
-  constructor(bench: Bench, budget: number, shouldStop: () => boolean, onBound: (ready: Minute) => void) {
+  constructor(
+    bench: Bench,
+    budget: number,
+    shouldStop: () => boolean,
+    onBound: (ready: Minute) => void,
+    otherwise: Aside,
+  ) {
+    this.#otherwise = otherwise;
     this.#bench = bench;
     this.#budget = budget;
     this.#shouldStop = shouldStop;
@@ -46,13 +56,14 @@ export class Exact implements Aside {
     if (this.#search === undefined) this.#search = BranchSearch.for(bench.model, answerOf(best), bench.bound);
     const search = this.#search;
     if (search === null) {
-      this.dueAt = NEVER;
+      bench.aside = this.#otherwise;
       return;
     }
     search.tell(answerOf(best));
+    const early = this.#turn === MOST_STEPS && this.#turns++ % 3 === 0;
     const end = Math.min(this.#budget, search.steps + this.#turn);
     while (search.steps < end && !search.isDone && !this.#shouldStop()) {
-      const answer = search.run(end - search.steps, this.#shouldStop);
+      const answer = search.run(end - search.steps, early, this.#shouldStop);
       if (answer !== null) this.#keep(answer);
     }
     if (search.bound > bench.bound) this.#onBound(search.bound);
