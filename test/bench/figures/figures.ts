@@ -16,7 +16,17 @@ const BESIDE = 3;
 export async function allFigures(tell: (figure: Figure) => void): Promise<string[]> {
   const faults: string[] = [];
   const fault = (says: string) => faults.push(says);
-  // The yards first: each in a process of its own, so that nothing is compiled or held yet.
+  yardFigures(tell, fault);
+  tell(networkPass());
+  for (const figure of speed()) tell(figure);
+  for (const figure of quality(fault)) tell(figure);
+  for (const figure of skills(fault)) tell(figure);
+  (await sideBySide(BESIDE, fault)).forEach(tell);
+  return faults;
+}
+
+/** Each yard in a process of its own, so that nothing is compiled or held yet. */
+export function yardFigures(tell: (figure: Figure) => void, fault: (says: string) => void): void {
   for (const which of ['demo', 'large']) {
     const script = fileURLToPath(new URL('./yard-process.js', import.meta.url));
     const text = execFileSync(process.execPath, [script, which], { encoding: 'utf8' });
@@ -24,10 +34,4 @@ export async function allFigures(tell: (figure: Figure) => void): Promise<string
     run.figures.forEach(tell);
     run.faults.forEach(fault);
   }
-  tell(networkPass());
-  for (const figure of speed()) tell(figure);
-  for (const figure of quality(fault)) tell(figure);
-  for (const figure of skills(fault)) tell(figure);
-  (await sideBySide(BESIDE, fault)).forEach(tell);
-  return faults;
 }

@@ -41,8 +41,9 @@ export function measure({ file, name, known }: Found, options: Options): Row {
   return { file, set: setOf(file), known, path, makespan, lowerBound, proved, schedules, seconds, faults };
 }
 
-/** The published set that a file belongs to: by the start of its name, or the folder's. */
+/** The published set that a file belongs to: by its name's start or ending, or the folder's. */
 function setOf(file: string): string {
-  const size = /^(j30|j60|j90|j120)/.exec(basename(file))?.[1];
-  return size ?? basename(dirname(file));
+  if (file.endsWith('.dzn')) return 'mspsp';
+  if (file.endsWith('.def')) return 'imopse';
+  return /^(j30|j60|j90|j120)/.exec(basename(file))?.[1] ?? basename(dirname(file));
 }

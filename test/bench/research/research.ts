@@ -1,15 +1,18 @@
 import { parseArgs } from 'node:util';
 import { numberOf, optionsFrom } from '../answer.js';
 import { deviations, deviationTable } from './deviation.js';
+import { besideSet } from './beside-set.js';
 import { instancesIn } from './known.js';
 import { measureAll } from './spread.js';
 
 /**
- * `npm run --silent bench -- research --set DIR [--schedules N | --seconds S] [--seed K] [--each M] [--cores N] [--rows]`
+ * `npm run --silent bench -- research --set DIR [--schedules N | --seconds S] [--seed K] [--each M] [--cores N] [--rows]
+ * [--beside S]`
  *
  * Solves every instance of the folder (every M-th with `--each`), verifies each schedule with code that knows nothing
  * of the engine, and prints one line a set: how far from the best published makespans, which stand in the folder's
- * CSV file. Seconds are computing time. `--rows` prints a line of JSON a file first.
+ * CSV file. Seconds are computing time. `--rows` prints a line of JSON a file first. With `--beside S` the single-mode
+ * files go to the engine and to a general constraint solver instead, S seconds each, and a line a file tells both.
  * @returns the exit code: 1 when a schedule breaks a rule or beats a proved bound
  */
 export async function research(args: string[]): Promise<number> {
@@ -24,6 +27,7 @@ export async function research(args: string[]): Promise<number> {
       each: text,
       cores: text,
       rows: { type: 'boolean' },
+      beside: text,
     },
     allowPositionals: true,
   });
@@ -31,6 +35,8 @@ export async function research(args: string[]): Promise<number> {
   if (folders.length === 0) throw new Error('research: no folder given, use --set DIR');
   const files = instancesIn(folders, Math.max(1, numberOf(values, 'each') ?? 1));
   if (files.length === 0) throw new Error('research: no .sm, .dzn or .def file in the folder');
+  const seconds = numberOf(values, 'beside');
+  if (seconds !== undefined) return besideSet(files, seconds);
   const rows = await measureAll(files, optionsFrom(values), numberOf(values, 'cores') ?? 1);
   if (values.rows) for (const row of rows) process.stdout.write(`${JSON.stringify(row)}\n`);
   process.stdout.write(`${deviationTable(deviations(rows)).join('\n')}\n`);
