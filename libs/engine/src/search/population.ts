@@ -1,11 +1,12 @@
 import { NEVER } from '../calendar.js';
 import type { Minute } from '../problem.js';
 import type { Bench, Side } from './bench.js';
+import { Lately } from './lately.js';
 import { Peaks } from './peaks.js';
 import type { Random } from './random.js';
 
-/** A child has fewer tasks than this moved by chance. */
-const MOST_MOVES = 6;
+/** Times that a child which was drawn before is changed a little, before it is drawn all the same. */
+const MOST_CHANGES = 8;
 
 /** One member: a plan drawn one way, laid out for being drawn the next way. */
 interface Member {
@@ -29,6 +30,8 @@ interface Member {
  *
  *     mother   a b c d e f g h        before the window as in mother, inside as in father, the rest as in mother
  *     father   b a|d f c|h e g        child   a b|d f c|e g h
+ *
+ * Half of the children have one task moved by chance, and a child that was drawn before is changed until it is new.
  */
 export class Population {
   /** The shortest plan of this population. */
@@ -40,6 +43,7 @@ export class Population {
   readonly #random: Random;
   readonly #peaks: Peaks;
   readonly #size: number;
+  readonly #lately = new Lately();
   readonly #list: Int32Array;
   readonly #used: Uint8Array;
   readonly #hands: Uint8Array;
@@ -84,6 +88,7 @@ export class Population {
     const before = this.best;
     for (let m = 0; m < parents.length && !this.#bench.isOver(); m++) {
       this.#cross(parents[m], parents[this.#tournament(parents, m)]);
+      this.#renew(side);
       const child = this.#draw(side);
       if (!child) continue;
       if (m >= facing.length) facing.push(child);
@@ -141,23 +146,39 @@ export class Population {
       list[filled++] = i;
       hands[i] = mother.hands[i];
     }
-    this.#mutate();
+    if (this.#anyChoice) this.#recrew();
+    if (random.share() < 0.5) this.#move(1);
   }
 
-  /** Moves a few tasks to an earlier place, behind whatever they must follow. */
-  #mutate(): void {
+  /** Changes a child that was drawn before. */
+  #renew(side: Side): void {
+    const hands = this.#anyChoice ? this.#hands : null;
+    for (
+      let k = 0;
+      k < MOST_CHANGES && this.#lately.had(this.#list, hands, side === 'forward' ? 0 : 1);
+      k++
+    ) {
+      if (this.#anyChoice) this.#recrew();
+      this.#move(1 + this.#random.below(3));
+    }
+  }
+
+  #recrew(): void {
+    const { n } = this.#bench.model;
+    for (let times = this.#random.below(4); times > 0; times--) {
+      const i = this.#random.below(n);
+      this.#hands[i] = this.#random.share() < 0.3 ? 0 : this.#random.below(this.#bench.choices[i]);
+    }
+  }
+
+  /** Moves tasks to an earlier place, behind whatever they must follow. */
+  #move(times: number): void {
     const { n, inLinks, outLinks } = this.#bench.model;
     const list = this.#list;
     const place = this.#place;
     const links = this.#side === 'forward' ? inLinks : outLinks;
     for (let k = 0; k < n; k++) place[list[k]] = k;
-    if (this.#anyChoice) {
-      for (let times = this.#random.below(4); times > 0; times--) {
-        const i = this.#random.below(n);
-        this.#hands[i] = this.#random.share() < 0.3 ? 0 : this.#random.below(this.#bench.choices[i]);
-      }
-    }
-    for (let times = this.#random.below(MOST_MOVES); times > 0; times--) {
+    for (; times > 0; times--) {
       const k = this.#random.below(n);
       const i = list[k];
       let low = 0;

@@ -9,7 +9,12 @@ import { Population } from './population.js';
 import { Random } from './random.js';
 
 /** Members of the first population; each restart has half as many again. */
-const FIRST_SIZE = 36;
+const FIRST_SIZE = 24;
+/**
+ * How far a first member strays from the rule, as a share of the critical path: so far that the rule hardly shows.
+ * Members near to the rule start shorter, yet are so much alike that crossing them soon leads nowhere.
+ */
+const ASTRAY = 4;
 /** Generations without a better plan after which a population is given up. */
 const PATIENCE = 20;
 /** Passes without a better plan that search by deadline may spend, for each of the population's before it. */
@@ -82,7 +87,7 @@ function evolve(bench: Bench, net: Network, random: Random): void {
   for (let size = FIRST_SIZE; !bench.isOver(); size = Math.ceil(size * 1.5)) {
     const population = new Population(bench, random, size);
     population.start((member, keys) => {
-      const width = member === 0 ? 0 : 2 * span * random.share() ** 2;
+      const width = member === 0 ? 0 : ASTRAY * span;
       for (let i = 0; i < n; i++) keys[i] = net.lateFinish[i] + width * (random.share() - 0.5);
     });
     const before = bench.passes;
