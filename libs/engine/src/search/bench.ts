@@ -34,7 +34,7 @@ export interface Kept {
 
 /** Something else to do now and then, between passes. */
 export interface Aside {
-  /** Passes after which it is due. */
+  /** The bench's `effort` at which it is due. */
   readonly dueAt: number;
   run(): void;
 }
@@ -95,6 +95,11 @@ export class Bench {
     return this.forward.passes + (this.#backward?.generator.passes ?? 0) + this.#elsewhere;
   }
 
+  /** By which the exact search takes its turns: passes, where one that moves a single task counts a quarter. */
+  get effort(): number {
+    return this.passes - this.#elsewhere + (this.#elsewhere >> 2);
+  }
+
   /** Counts passes that a search ran by itself: over all tasks, or forward from one and backward from it. */
   spend(passes: number): void {
     this.#elsewhere += passes;
@@ -104,7 +109,7 @@ export class Bench {
   isOver(): boolean {
     if (this.#stopped) return true;
     if (this.best !== null && this.best.ready <= this.bound && this.best.changes === 0) return true;
-    if (this.aside !== null && this.passes >= this.aside.dueAt) {
+    if (this.aside !== null && this.effort >= this.aside.dueAt) {
       this.aside.run();
     }
     if (this.passes >= this.#budget) return true;

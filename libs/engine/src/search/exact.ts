@@ -72,7 +72,7 @@ export class Exact implements Aside {
       return;
     }
     if (search.steps < end) return;
-    this.dueAt = bench.passes + this.#passes;
+    this.dueAt = bench.effort + this.#passes;
     this.#passes = Math.min(2 * this.#passes, MOST_PASSES);
     this.#turn = Math.min(2 * this.#turn, MOST_STEPS);
   }
