@@ -37,6 +37,12 @@ export class DeadlineSearch {
   readonly #blocks: Int32Array[];
   readonly #blockCount: Int32Array;
   readonly #inWay: Uint8Array;
+  #wayCount = 0;
+  /** What the cheapest place found costs others: their prices, with some chance in them, and who must leave. */
+  readonly #leaving: { keys: Float64Array; out: Int32Array; count: number };
+  /** Minutes that were seen already, by stamp. */
+  readonly #seen: Int32Array;
+  #stamp = 0;
 
   constructor(bench: Bench, random: Random) {
     const { model } = bench;
@@ -60,6 +66,8 @@ export class DeadlineSearch {
     this.#blocks = Array.from({ length: crowd.count }, () => new Int32Array(n));
     this.#blockCount = new Int32Array(crowd.count);
     this.#inWay = new Uint8Array(n);
+    this.#leaving = { keys: new Float64Array(n), out: new Int32Array(n), count: 0 };
+    this.#seen = new Int32Array(model.horizon + 1);
   }
 
   /** Betters the best plan until so many passes are spent without a better one, or the bench says stop. */
@@ -187,15 +195,19 @@ export class DeadlineSearch {
   #ends(from: Minute, to: Minute): number {
     const line = this.#line;
     const starts = this.#starts;
+    const seen = this.#seen;
+    const stamp = ++this.#stamp;
     let count = 0;
-    const add = (s: Minute) => {
-      if (s < from || s > to) return;
-      for (let k = 0; k < count; k++) if (starts[k] === s) return;
+    starts[count++] = from;
+    seen[from] = stamp;
+    if (to > from) starts[count++] = to;
+    seen[to] = stamp;
+    for (const j of this.#crewed) {
+      const s = line.end[j];
+      if (line.hands[j] === 0 || s < from || s > to || seen[s] === stamp) continue;
+      seen[s] = stamp;
       starts[count++] = s;
-    };
-    add(from);
-    add(to);
-    for (const j of this.#crewed) if (line.hands[j] > 0) add(line.end[j]);
+    }
     return count;
   }
 
@@ -211,55 +223,84 @@ export class DeadlineSearch {
     line.lookBehind(i, to);
     const starts = this.#starts;
     const count = this.#ends(from, to);
+    const { keys, out } = this.#leaving;
+    for (const j of this.#crewed) keys[j] = this.#price[j] + CHANCE * random.share();
+    const single = this.#seating.places(need) === 1;
     let best = Infinity;
     let bestStart = -1;
-    let bestOut: number[] = [];
-    const inWay = this.#inWay;
-    const ways = this.#ways;
     for (let c = 0; c < count; c++) {
-      const s = starts[c];
-      let others = 0;
-      for (const r of eligible) {
-        const found = (this.#blockCount[r] = line.inTheWay(r, s, length, this.#deadline, this.#blocks[r]));
-        for (let k = 0; k < found; k++) {
-          const j = this.#blocks[r][k];
-          if (inWay[j] !== 0) continue;
-          inWay[j] = 1;
-          ways[others++] = j;
-        }
-      }
-      // With all of them out there is room; those that cost most come back first.
-      const out = Array.from(ways.subarray(0, others));
-      const keys = new Map(out.map((j) => [j, this.#price[j] + random.share() * 0.5]));
-      out.sort((a, b) => keys.get(b)! - keys.get(a)!);
-      let cost = out.reduce((sum, j) => sum + keys.get(j)!, 0);
-      const kept: number[] = [];
-      for (const j of out) {
-        inWay[j] = 0;
-        if (this.#fits(need, eligible)) cost -= keys.get(j)!;
-        else {
-          inWay[j] = 1;
-          kept.push(j);
-        }
-      }
-      if (cost < best) {
-        best = cost;
-        bestStart = s;
-        bestOut = kept;
-      }
-      for (const j of out) inWay[j] = 0;
+      const cost = single
+        ? this.#costOfOne(eligible, starts[c], length, best)
+        : this.#costOfCrew(need, eligible, starts[c], length, best);
+      if (cost >= best) continue;
+      best = cost;
+      bestStart = starts[c];
+      out.set(this.#ways.subarray(0, (this.#leaving.count = this.#wayCount)));
     }
     if (bestStart < 0) throw new Error('a task has no place before the deadline');
-    for (const j of bestOut) inWay[j] = 1;
+    const inWay = this.#inWay;
+    for (let k = 0; k < this.#leaving.count; k++) inWay[out[k]] = 1;
     for (const r of eligible)
       this.#blockCount[r] = line.inTheWay(r, bestStart, length, this.#deadline, this.#blocks[r]);
     this.#freeNow(eligible);
-    for (const j of bestOut) inWay[j] = 0;
+    for (let k = 0; k < this.#leaving.count; k++) inWay[out[k]] = 0;
     if (!this.#seating.fill(need, this.#free)) throw new Error('a crew that was there is gone');
-    for (const j of bestOut) this.#setAside(j);
+    for (let k = 0; k < this.#leaving.count; k++) this.#setAside(out[k]);
     line.lookBehind(i, to);
     line.putIn(i, bestStart, this.#seating.crew, this.#seating.count);
     this.#bench.spend(1);
+  }
+
+  /** What must leave, into `#ways`, for one person to be free for so long from s on, and its cost; `most` or more is too much. */
+  #costOfOne(eligible: Int32Array, s: Minute, length: number, most: number): number {
+    const { keys } = this.#leaving;
+    let best = most;
+    for (const r of eligible) {
+      const blocks = this.#blocks[r];
+      const found = this.#line.inTheWay(r, s, length, this.#deadline, blocks);
+      let cost = 0;
+      for (let k = 0; k < found && cost < best; k++) cost += keys[blocks[k]];
+      if (cost >= best) continue;
+      best = cost;
+      this.#wayCount = found;
+      for (let k = 0; k < found; k++) this.#ways[k] = blocks[k];
+    }
+    return best;
+  }
+
+  /** The same for a crew: with all in the way out there is room, and those that cost most come back first. */
+  #costOfCrew(need: number, eligible: Int32Array, s: Minute, length: number, most: number): number {
+    const { keys } = this.#leaving;
+    const inWay = this.#inWay;
+    const ways = this.#ways;
+    let count = 0;
+    for (const r of eligible) {
+      const blocks = this.#blocks[r];
+      const found = (this.#blockCount[r] = this.#line.inTheWay(r, s, length, this.#deadline, blocks));
+      for (let k = 0; k < found; k++) {
+        const j = blocks[k];
+        if (inWay[j] !== 0) continue;
+        inWay[j] = 1;
+        let at = count++;
+        for (; at > 0 && keys[ways[at - 1]] < keys[j]; at--) ways[at] = ways[at - 1];
+        ways[at] = j;
+      }
+    }
+    let cost = 0;
+    let left = 0;
+    for (let k = 0; k < count && cost < most; k++) {
+      const j = ways[k];
+      inWay[j] = 0;
+      if (this.#fits(need, eligible)) continue;
+      inWay[j] = 1;
+      cost += keys[j];
+      // Those that stay out stand at the front; the ones that came back are not needed any more.
+      ways[k] = ways[left];
+      ways[left++] = j;
+    }
+    for (let k = 0; k < count; k++) inWay[ways[k]] = 0;
+    this.#wayCount = left;
+    return cost;
   }
 
   #freeNow(eligible: Int32Array): void {
@@ -310,3 +351,5 @@ const CHANGES = 0.3;
 const MOVES = 2;
 /** Most ranks by which the order of who is taken first is shifted. */
 const NOISE = 12;
+/** How far chance moves the price of a task. */
+const CHANCE = 0.5;
