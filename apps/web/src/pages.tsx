@@ -13,6 +13,7 @@ import { Pieces } from './pieces/pieces.js';
 import { TagSheet } from './pieces/tag-sheet.js';
 import { Places } from './places/places.js';
 import { TallyPage } from './places/tally-page.js';
+import { SurveyPage } from './survey/survey-page.js';
 import { PatternPage } from './timber/pattern.js';
 import { Timber } from './timber/timber.js';
 import { TrayPage } from './trays/tray-page.js';
@@ -30,6 +31,7 @@ interface PageEntry {
 const outlook = { path: 'outlook', name: 'Outlook' };
 const week = { path: 'week', name: 'The week' };
 const work = { path: 'work', name: 'The work' };
+const survey = { path: 'survey', name: 'Survey' };
 const pieces = { path: 'pieces', name: 'Pieces' };
 const timber = { path: 'timber', name: 'The timber' };
 const trays = { path: 'trays', name: 'Trays' };
@@ -38,9 +40,9 @@ const file = { path: 'yard', name: 'Yard file' };
 const accounts = { path: 'accounts', name: 'Accounts' };
 
 const pagesByRole: Record<Me['role'], PageEntry[]> = {
-  DIRECTOR: [outlook, week, work, trays, pieces, timber, crew, file, accounts],
-  COORDINATOR: [week, crew, work, trays, pieces, timber, outlook, file],
-  SHIPWRIGHT: [work, trays, pieces, timber, outlook, week, crew],
+  DIRECTOR: [outlook, week, work, survey, trays, pieces, timber, crew, file, accounts],
+  COORDINATOR: [week, crew, work, survey, trays, pieces, timber, outlook, file],
+  SHIPWRIGHT: [work, survey, trays, pieces, timber, outlook, week, crew],
   VOLUNTEER: [{ path: 'places', name: 'My places' }, { path: 'days', name: 'My days' }, trays, pieces],
 };
 
@@ -71,6 +73,8 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
       return detail ? <TaskPage key={detail} id={detail} /> : <Work />;
     case 'trays':
       return detail ? <TrayPage key={detail} id={detail} /> : <Trays />;
+    case 'survey':
+      return <SurveyPage />;
     case 'pieces':
       if (detail === 'print') return <TagSheet />;
       return detail ? <PiecePage key={detail} code={detail} /> : <Pieces />;

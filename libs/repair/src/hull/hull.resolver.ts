@@ -3,9 +3,12 @@ import { JSONDocument, refusable } from '@ribband/platform';
 import { Inject } from '@nestjs/common';
 import { Args, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { Work } from '../methods/work.service.js';
+import { drawOutline } from './draw-outline.js';
 import { HullRecords } from './hull-records.service.js';
+import { OutlineDrawing } from './outline-drawing.types.js';
 import { HullOutlinePayload, HullOutlineRecord } from './hull.types.js';
 
+const DrawOutlineResult = refusable('DrawOutlineResult', () => OutlineDrawing);
 const SetHullOutlineResult = refusable('SetHullOutlineResult', () => HullOutlinePayload);
 
 @Resolver()
@@ -22,6 +25,16 @@ export class HullResolver {
   })
   hullOutline(@CurrentCaller() caller: Caller): Promise<HullOutlineRecord | null> {
     return this.hulls.inForce(caller);
+  }
+
+  @AllowSignedIn()
+  @Query(() => DrawOutlineResult, {
+    description: 'What an outline would make, drawn to scale; nothing is kept.',
+  })
+  drawOutline(
+    @Args('outline', { type: () => JSONDocument, description: 'The outline, whole.' }) outline: unknown,
+  ): OutlineDrawing {
+    return Object.assign(new OutlineDrawing(), drawOutline(outline));
   }
 
   @Allow('shipwright', 'director')

@@ -2,7 +2,7 @@ import { DateTime, JSONDocument } from '@ribband/platform';
 import { Field, Float, InputType, Int, ObjectType } from '@nestjs/graphql';
 import { ScopeType } from '../survey/survey.types.js';
 
-@ObjectType({
+@ObjectType('Methods', {
   description: 'How work on the hull is done at this yard, and how it fits into the yard’s own list.',
 })
 export class MethodsType {
@@ -60,7 +60,9 @@ export class TaskTouched {
   fields!: string[];
 }
 
-@ObjectType({ description: 'What a change of outline, survey or methods would do; nothing is done yet.' })
+@ObjectType('WorkPreview', {
+  description: 'What a change of outline, survey or methods would do; nothing is done yet.',
+})
 export class WorkPreviewType {
   @Field(() => ScopeType, { nullable: true, description: 'What would be opened; null without a survey.' })
   scope!: ScopeType | null;

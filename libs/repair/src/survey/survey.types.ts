@@ -29,7 +29,7 @@ export class ElementCondition {
   note!: string | null;
 }
 
-@ObjectType({
+@ObjectType('Survey', {
   description: 'What was found on the hull, and what the shipwright chose between that and the work.',
 })
 export class SurveyType {
@@ -119,7 +119,7 @@ export class CountOf {
   count!: number;
 }
 
-@ObjectType({ description: 'What is to be opened and done about what the survey found.' })
+@ObjectType('Scope', { description: 'What is to be opened and done about what the survey found.' })
 export class ScopeType {
   @Field(() => [CountOf], { description: 'What there is of planks, nails, bolts, stubs, plugs and seams.' })
   counts!: CountOf[];
