@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { STARTING_BOOK } from '@ribband/hull';
 import { type Effort, type Problem, solve } from '@ribband/engine';
+import type { YardDocument } from '@ribband/planning';
 import { workedIn } from '@ribband/repair';
 import { SCHOONER } from '../../libs/hull/src/model/halibut-schooner.fixture.js';
 import { verifyPlan } from '../engine/verify-plan.js';
@@ -75,7 +76,13 @@ function workedOut(found: Decayed[]) {
     leftOut: { tasks: [], links: [] },
   };
   const parts = { hull: { outline: SCHOONER }, survey, methods };
-  return workedIn({ ...parts, tasks: [], links: [], elements: [], openingLimits: [] }, yard).document;
+  const none: Pick<YardDocument, 'tasks' | 'links' | 'elements' | 'openingLimits'> = {
+    tasks: [],
+    links: [],
+    elements: [],
+    openingLimits: [],
+  };
+  return workedIn({ ...parts, ...none }, yard).document;
 }
 
 const index = (refs: { ref: string }[]) => new Map(refs.map(({ ref }, at) => [ref, at]));

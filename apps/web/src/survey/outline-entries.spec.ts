@@ -40,7 +40,7 @@ const inWords = (value: unknown): string =>
 describe('an outline in a form', () => {
   it('comes back as it was, exceptions in words as well', () => {
     const rows = rowsOf(outline, (millimetres) => forField(millimetres, 'IMPERIAL'));
-    expect(rows['exceptions']?.split('\n')).toEqual([
+    expect(rows['exceptions'].split('\n')).toEqual([
       'strakes 3-4 starboard nails 5',
       'frames 20-20 space 22',
       'strakes 7-7 butts 10, 20',
