@@ -55,6 +55,13 @@ export function readDzn(text: string): SkillInstance {
       return word === 'true';
     }),
   );
+  needs.forEach((row, i) => {
+    row.forEach((count, s) => {
+      const there = can.filter((own) => own[s]).length;
+      if (count > there)
+        throw new BadFile(line + i, `task ${i + 1} needs ${count} with skill ${s + 1}, there are ${there}`);
+    });
+  });
   const before = list('pred', pairs);
   const after = list('succ', pairs);
   const order = before.map((a, k): [number, number] => {

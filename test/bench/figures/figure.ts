@@ -30,7 +30,7 @@ export function figureTable(figures: Figure[]): string[] {
     name,
     `${value} ${unit}`,
     against,
-    String(ratio),
+    told(ratio),
   ]);
   const all = [['figure', 'measured', 'against', 'ratio'], ...rows];
   const widths = all[0].map((_, k) => Math.max(...all.map((row) => row[k].length)));

@@ -2,15 +2,28 @@ import type { Dice } from './dice.js';
 
 /** Most links into or out of a task, and tasks that begin or end the whole. */
 const MOST = 3;
+/** Networks drawn before one with too few links is taken. */
+const TRIES = 40;
 
 /**
  * Which task waits for which, by network complexity: links without redundant ones, over tasks, the two marks at start
  * and end counted in both. Tasks 0 and n - 1 are these marks.
  *
  * Every task first gets one forerunner and one follower, then links are drawn at random as long as they say something
- * new and leave what is there not redundant, until there are enough or none can be added.
+ * new and leave what is there not redundant. A network that got stuck with too few is drawn anew; of many that all
+ * did, the fullest counts.
  */
 export function drawLinks(n: number, complexity: number, dice: Dice): [number, number][] {
+  const wanted = Math.round(complexity * n);
+  let best: [number, number][] = [];
+  for (let k = 0; k < TRIES && best.length < wanted; k++) {
+    const links = tryLinks(n, wanted, dice);
+    if (links.length > best.length) best = links;
+  }
+  return best;
+}
+
+function tryLinks(n: number, wanted: number, dice: Dice): [number, number][] {
   const reach = Array.from({ length: n }, () => new Uint8Array(n));
   const into = new Int32Array(n);
   const out = new Int32Array(n);
@@ -37,7 +50,6 @@ export function drawLinks(n: number, complexity: number, dice: Dice): [number, n
     const after = range(Math.max(a, MOST) + 1, n - 1).filter((b) => isFree(a, b));
     add(a, after.length > 0 ? dice.one(after) : n - 1);
   }
-  const wanted = Math.round(complexity * n);
   for (let miss = 0; links.length < wanted && miss < 50 * n;) {
     const a = dice.whole(1, n - 2 - MOST);
     const b = dice.whole(Math.max(a, MOST) + 1, n - 2);
