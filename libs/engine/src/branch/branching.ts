@@ -10,10 +10,13 @@ const RUN = 100;
 const FIRST_CLAUSES = 4000;
 const MORE_CLAUSES = 500;
 const DECAY = 0.95;
+/** One run in so many takes the earliest first: of 2, 4 and 8 the last needed the fewest conflicts for a proof. */
+const EARLY_RUN = 8;
 
 /**
- * Tries values for variables, learns from each conflict and starts afresh now and then. Each second run takes the
- * variables from `early` by least value first, as a foreman would; the others go where the conflicts were.
+ * Tries values for variables, learns from each conflict and starts afresh now and then. A run now and
+ * then, the first among them, takes the variables from `early` by least value first, as a foreman would; the others go
+ * where the conflicts were.
  */
 export class Branching {
   readonly kernel: Kernel;
@@ -125,7 +128,7 @@ export class Branching {
   #decide(): boolean {
     const { trail } = this.kernel;
     const { bound } = trail;
-    if ((this.#runs & 1) === 1 && this.#atoms.next()) {
+    if (this.#runs % EARLY_RUN !== 0 && this.#atoms.next()) {
       const { variable: x, value } = this.#atoms;
       this.#open();
       if (this.#leans && this.#leaning[x] >= value) trail.set(2 * x, value, Why.Decided, 0);
