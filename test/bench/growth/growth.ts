@@ -59,7 +59,11 @@ export async function growth(args: string[]): Promise<number> {
       `${(100 * gap).toFixed(1)} %`,
     ]),
   );
-  await putBetween(new URL('README.md', folder).pathname, 'growth', `${madeOn()}\n\n${table}`);
+  await putBetween(
+    new URL('README.md', folder).pathname,
+    'growth',
+    `${madeOn()} ${seconds} s of search each, seed 1.\n\n${table}`,
+  );
   const faults = rows.flatMap((row) => row.faults.map((says) => `${row.tasks} tasks: ${says}`));
   for (const says of faults) process.stderr.write(`${says}\n`);
   return faults.length > 0 ? 1 : 0;

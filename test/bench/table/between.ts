@@ -17,7 +17,7 @@ export async function putBetween(file: string, name: string, text: string): Prom
 export function madeOn(): string {
   const model = cpus()[0]?.model.replace(/\s+/g, ' ').trim() ?? 'unknown';
   const day = new Date().toISOString().slice(0, 10);
-  return `Measured on ${day}, Node ${process.versions.node}, ${availableParallelism()} cores (${model}); seconds are computing time of one thread.`;
+  return `Measured on ${day}, Node ${process.versions.node}, ${availableParallelism()} cores (${model}); seconds are computing time.`;
 }
 
 export function markdown(head: string[], rows: string[][]): string {
