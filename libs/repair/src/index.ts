@@ -63,3 +63,11 @@ export { type ElementToday, HullDay, type HullToday } from './openings/hull-toda
 export { OpeningGate } from './openings/opening-gate.js';
 export { type PlannedSpan, type PlannedSpans, PlanView } from './plan-view/plan-view.js';
 export { Marks } from './marks/marks.service.js';
+export { cameOffFaults } from './document/came-off-faults.js';
+export { nothingCameOff } from './document/came-off-document.js';
+export { withOwnPictures } from './document/read-came-off.js';
+export { pictureTypes } from './pictures/clean-picture.js';
+export { pieceFaces, pieceFates, pieceHeadings } from './pieces/piece-words.js';
+export { cares } from './trays/care-choice.entity.js';
+export { repairVerdicts } from './trays/plank-repair.entity.js';
+export { lineKinds } from './trays/tray-line.js';

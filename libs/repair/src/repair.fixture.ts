@@ -17,6 +17,7 @@ import {
 import { SCHOONER } from '../../hull/src/model/halibut-schooner.fixture.js';
 import { Module, type INestApplicationContext, type Type } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
+import { nothingCameOff } from './document/came-off-document.js';
 import { noOpenings } from './document/openings-document.js';
 import type { RepairDocument, TaskDocument } from './document/repair-document.js';
 import { writeRepair } from './document/write-repair.js';
@@ -221,6 +222,7 @@ export const smallVessel: RepairDocument = {
     },
   ],
   openings: smallOpenings,
+  cameOff: nothingCameOff,
   tallies: [
     {
       task: 'pull-nails',

@@ -1,3 +1,4 @@
+import { cameOffFaults } from '@ribband/repair';
 import { checkCalendar } from './check-calendar.js';
 import { checkKeeping } from './check-keeping.js';
 import { checkLinks } from './check-links.js';
@@ -32,5 +33,6 @@ function checkYard(given: YardDocument): YardFault[] {
   checkCalendar(document, add);
   checkPeople(document, refs, add);
   checkTimber(document, refs, add);
+  cameOffFaults(document.cameOff, add);
   return faults;
 }

@@ -158,6 +158,107 @@ export function smallYard(): YardDocument {
         why: null,
       },
     ],
+    cameOff: {
+      lots: [
+        {
+          ref: 'boat-nails',
+          name: 'Galvanized boat nails',
+          fastening: 'plank nails',
+          size: '3/8 x 5 1/2 in',
+          count: 60,
+          source: 'the society’s store',
+          priceCents: 4200,
+          cameOn: '2027-03-06',
+        },
+      ],
+      trays: [
+        {
+          ref: 'strake-9-plank-2-starboard',
+          name: 'S9B',
+          element: 'strake-9-plank-2-starboard',
+          place: 'strake 9 plank 2 starboard',
+          fastening: 'plank nails',
+          inPlace: 8,
+          frames: [
+            { frame: 12, inPlace: 4 },
+            { frame: 13, inPlace: 4 },
+          ],
+          pullTask: null,
+          driveTask: null,
+          entries: [
+            {
+              on: '2027-03-06',
+              by: 'Odalys Brenn',
+              frame: 12,
+              lines: [
+                { kind: 'drawn', count: 2 },
+                { kind: 'pulled through', count: 1 },
+                { kind: 'cut', count: 1 },
+              ],
+              holes: [],
+              counted: null,
+              lot: null,
+              note: 'rusted at the neck',
+            },
+            {
+              on: '2027-03-06',
+              by: 'Odalys Brenn',
+              frame: null,
+              lines: [
+                { kind: 'bought', count: 4 },
+                { kind: 'left in place', count: 1, reason: 'behind the clamp' },
+                { kind: 'sound', count: 1 },
+              ],
+              holes: [
+                {
+                  key: 'strake-9-plank-2-starboard-frame-12-forward-1',
+                  nail: 'sound',
+                  hole: 'enlarged',
+                  plugTenths: 160,
+                },
+              ],
+              counted: 7,
+              lot: 'boat-nails',
+              note: null,
+            },
+          ],
+          repairs: [
+            {
+              count: 1,
+              verdict: 'declined',
+              task: null,
+              reason: 'under the butt block',
+              by: 'Odalys Brenn',
+              on: '2027-03-06',
+            },
+          ],
+        },
+      ],
+      care: [
+        {
+          fastening: 'plank nails',
+          care: 'save all',
+          reason: 'they are part of her',
+          by: 'Odalys Brenn',
+          on: '2027-03-06',
+        },
+      ],
+      pieces: [
+        {
+          code: 'DZH-5RE',
+          name: 'Hanging knee',
+          element: null,
+          place: 'Starboard, third beam',
+          face: 'aft',
+          heading: 'up',
+          fate: 'pattern',
+          keptAt: 'rack 3',
+          cameOffOn: '2027-03-06',
+          notes: [{ on: '2027-03-06', by: 'Odalys Brenn', words: 'Tag written.' }],
+          pictures: [],
+        },
+      ],
+    },
     openings: {
       supports: [
         {

@@ -1,7 +1,15 @@
 import { Audit, type Caller, Organisation, permit } from '@ribband/access';
 import { eraseCrew, idsByRef, readCrew, Skill, Volunteer, writeCrew } from '@ribband/crew';
 import { Bus, Database, RealClock, refuse, Revisions } from '@ribband/platform';
-import { eraseRepair, HaulOut, readRepair, StockHolds, Task, writeRepair } from '@ribband/repair';
+import {
+  eraseRepair,
+  HaulOut,
+  readRepair,
+  StockHolds,
+  Task,
+  withOwnPictures,
+  writeRepair,
+} from '@ribband/repair';
 import { eraseRoster, readRoster, rosterTopic, writePlaces, writeTurnouts } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
@@ -40,12 +48,7 @@ export class YardBook {
   }
 
   /** Writes a document that has been checked, in the caller's transaction, and asks for a plan of it. */
-  async write(
-    manager: EntityManager,
-    reader: Reader,
-    document: YardDocument,
-    replace: boolean,
-  ): Promise<void> {
+  async write(manager: EntityManager, reader: Reader, given: YardDocument, replace: boolean): Promise<void> {
     const { organisationId } = reader;
     const isThere =
       (await manager.existsBy(HaulOut, { organisationId })) ||
@@ -55,6 +58,7 @@ export class YardBook {
         field: 'replace',
         remedy: 'Say replace: true to put the document in their place. What is there now will be gone.',
       });
+    const document = await withOwnPictures(manager, organisationId, given);
     await eraseRoster(manager, organisationId);
     await erasePlans(manager, organisationId);
     await eraseRepair(manager, organisationId);
@@ -113,6 +117,7 @@ export class YardBook {
         places: roster.places,
         tallies: repair.tallies,
         openings: repair.openings,
+        cameOff: repair.cameOff,
       };
     });
   }

@@ -5,6 +5,12 @@ import { Tallies } from '../tallies/tallies.service.js';
 import { Task } from '../tasks/task.entity.js';
 import { Tasks } from '../tasks/tasks.service.js';
 import { YardBoard } from '../tasks/yard-board.js';
+import { Pictures } from '../pictures/pictures.service.js';
+import { pngOf } from '../pictures/pictures.fixture.js';
+import { Pieces } from '../pieces/pieces.service.js';
+import { TrayYard } from '../trays/tray-yard.service.js';
+import { cameOffFaults } from './came-off-faults.js';
+import { withOwnPictures } from './read-came-off.js';
 import { readRepair } from './read-repair.js';
 import { eraseRepair, writeRepair } from './write-repair.js';
 
@@ -24,6 +30,72 @@ describe.each(scratchKinds())('The vessel’s part of a yard document, on %s', (
 
   it('what was read in comes out equal', async () => {
     expect(await read()).toEqual(smallVessel);
+  });
+
+  it('what came off comes and goes with its entries, notes and pictures, whether or not a picture’s bytes had room', async () => {
+    const caller = await yard.as('shipwright');
+    await yard.get(TrayYard).setUp(caller);
+    const piece = await yard.get(Pieces).tag(caller, {
+      name: 'Hanging knee',
+      elementKey: null,
+      place: 'Starboard, third beam',
+      face: 'aft',
+      heading: 'up',
+      fate: 'pattern',
+      keptAt: 'rack 3',
+      cameOffOn: '2027-03-20',
+    });
+    await yard.get(Pictures).add(caller, piece.id, pngOf(20, 10).toString('base64'), 'from aft');
+    const out = await read();
+    expect(out.cameOff.pieces[0]).toMatchObject({
+      name: 'Hanging knee',
+      pictures: [{ width: 20, height: 10 }],
+    });
+    const faults: string[] = [];
+    cameOffFaults(out.cameOff, (path) => faults.push(path));
+    expect(faults).toEqual([]);
+
+    const bare = structuredClone(out);
+    for (const picture of bare.cameOff.pieces.flatMap((one) => one.pictures)) picture.base64 = null;
+    await yard.database.write(async (manager) => {
+      const filled = await withOwnPictures(manager, yard.organisationId, bare);
+      await eraseRepair(manager, yard.organisationId);
+      await writeRepair(manager, yard.organisationId, filled, 'Perrin Vaskell', Date.now());
+    });
+    expect(await read()).toEqual(out);
+    // A yard that never had the picture says that it did not come along.
+    await yard.database.write(async (manager) => {
+      await eraseRepair(manager, yard.organisationId);
+      await writeRepair(manager, yard.organisationId, bare, 'Perrin Vaskell', Date.now());
+    });
+    const poorer = (await read()).cameOff.pieces[0];
+    expect(poorer?.pictures).toEqual([]);
+    expect(poorer?.notes.at(-1)?.words).toContain('did not come with the yard file: from aft');
+  });
+
+  it('a tray that gives more than it has, a code that is none and bytes of another picture are faults by their path', () => {
+    const tray = {
+      ...{ ref: 's9b', name: 'S9B', element: 's9b', place: 'S9B', fastening: 'plank nails', inPlace: 4 },
+      ...{ frames: [], pullTask: null, driveTask: null, repairs: [] },
+    };
+    const entry = {
+      ...{ on: '2027-03-20', by: 'x', frame: null, holes: [], counted: null, lot: null, note: null },
+      lines: [{ kind: 'drawn' as const, count: 5 }],
+    };
+    const picture = { hash: '0'.repeat(64), type: 'image/png' as const, width: 8, height: 8, byteCount: 9 };
+    const piece = {
+      ...{ code: 'AAA-AAA', name: 'x', element: null, place: 'x', face: null, heading: null },
+      ...{ fate: 'scrap' as const, keptAt: null, cameOffOn: null, notes: [] },
+      pictures: [{ ...picture, caption: null, by: 'x', base64: pngOf(8, 8).toString('base64') }],
+    };
+    const faults: string[] = [];
+    const cameOff = { lots: [], trays: [{ ...tray, entries: [entry] }], care: [], pieces: [piece] };
+    cameOffFaults(cameOff, (path) => faults.push(path));
+    expect(faults).toEqual([
+      'cameOff.trays[0].entries',
+      'cameOff.pieces[0].code',
+      'cameOff.pieces[0].pictures[0].base64',
+    ]);
   });
 
   it('before a haul-out there is none', async () => {

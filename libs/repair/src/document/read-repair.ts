@@ -22,6 +22,7 @@ import { Task } from '../tasks/task.entity.js';
 import { dayBounds } from '../tasks/yard-board.js';
 import { readTimber } from '../timber/read-timber.js';
 import { Tool } from '../tools/tool.entity.js';
+import { readCameOff } from './read-came-off.js';
 import { readOpenings } from './openings-document.js';
 import type { RepairDocument, TaskDocument } from './repair-document.js';
 import { unlikeMade } from './unlike-made.js';
@@ -88,6 +89,7 @@ export async function readRepair(
       return before && after ? [{ before, after, relation, lagMinutes, lagKind }] : [];
     }),
     openings: await readOpenings(manager, organisationId, { ...refs, timeZone: haulOut.timeZone }),
+    cameOff: await readCameOff(manager, organisationId, haulOut.timeZone),
   };
   return methods ? unlikeMade(document, methods.methods, methods.made) : document;
 }

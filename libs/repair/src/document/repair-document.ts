@@ -6,6 +6,7 @@ import type { ElementKind, Side } from '../openings/hull-element.entity.js';
 import type { MethodsDocument } from '../methods/methods-shape.js';
 import type { SurveyDocument } from '../survey/survey-shape.js';
 import type { TimberDocument } from '../timber/timber-document.js';
+import type { CameOffDocument } from './came-off-document.js';
 import type { OpeningsDocument } from './openings-document.js';
 import type { TaskDraft } from '../tasks/task-draft.js';
 
@@ -29,6 +30,7 @@ export interface RepairDocument {
   tallies: TallyDocument[];
   /** What holds her and what was seen while she is open. */
   openings: OpeningsDocument;
+  cameOff: CameOffDocument;
 }
 
 export interface HullDocument {

@@ -33,6 +33,7 @@ import { eraseTimber, writeTimber } from '../timber/write-timber.js';
 import { Tool } from '../tools/tool.entity.js';
 import { writeOpenings } from './openings-document.js';
 import type { RepairDocument } from './repair-document.js';
+import { writeCameOff } from './write-came-off.js';
 
 /**
  * Takes the vessel, her tasks and all that was written about them out of the records. Nothing else may name a task
@@ -128,6 +129,8 @@ export async function writeRepair(
   const { timeZone } = document.haulOut;
   const around = { elements: elementIds, tasks: taskIds, timeZone };
   await writeOpenings(manager, organisationId, document.openings, around, { enteredBy, enteredAt });
+  const { endOf } = dayBounds(timeZone);
+  await writeCameOff(manager, organisationId, document.cameOff, { enteredBy, enteredAt }, endOf);
 }
 
 async function writeHaulOut(

@@ -1,12 +1,12 @@
-import { createHash } from 'node:crypto';
 import { Audit, permit, type Caller } from '@ribband/access';
-import { Database, newId, RealClock, refuse } from '@ribband/platform';
+import { Database, RealClock, refuse } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { IsNull, type EntityManager } from 'typeorm';
 import { pieceOf } from '../pieces/piece.records.js';
 import { Pieces } from '../pieces/pieces.service.js';
 import { wordsOf, wordsOrNull } from '../words.js';
 import { cleanPicture, type CleanPicture } from './clean-picture.js';
+import { pictureRow } from './picture-row.js';
 import { PictureBytes, PictureEntity } from './picture.entity.js';
 
 /** What the page makes of a picture before it sends it is far below this. */
@@ -91,24 +91,6 @@ export class Pictures {
     return kept && { type: row.type, hash: row.hash, bytes: Buffer.from(kept.base64, 'base64') };
   }
 }
-
-type About = Pick<
-  PictureEntity,
-  'organisationId' | 'pieceId' | 'caption' | 'addedBy' | 'addedByAccountId' | 'addedAt'
->;
-
-export const pictureRow = (picture: CleanPicture, about: About): PictureEntity => ({
-  id: newId('picture'),
-  ...about,
-  type: picture.type,
-  width: picture.width,
-  height: picture.height,
-  byteCount: picture.bytes.length,
-  hash: createHash('sha256').update(picture.bytes).digest('hex'),
-  removedAt: null,
-  removedBy: null,
-  removeReason: null,
-});
 
 /** @throws RefusalError BAD_INPUT when it is no picture, or a larger one than the yard keeps */
 function readPicture(base64: string): CleanPicture {
