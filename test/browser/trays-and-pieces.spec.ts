@@ -143,4 +143,15 @@ describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
     expect(await tags.first().innerText()).toMatch(/[2-9A-Z]{3}-[2-9A-Z]{3}/);
     expect((await tags.first().locator('svg path').getAttribute('d'))?.length).toBeGreaterThan(500);
   });
+
+  test('the handover pack tells each timber whole for the next crew and short for visitors', async () => {
+    await open('/pieces/handover', 'shipwright', desk);
+    await page.getByRole('heading', { level: 2, name: 'Frame 12 starboard' }).waitFor();
+    expect(await page.locator('main').innerText()).toContain('renew');
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByLabel('How much').selectOption('short');
+    await page.getByRole('heading', { level: 2, name: 'Frame 12 starboard' }).waitFor({ state: 'detached' });
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.getByLabel('How much').isVisible()).toBe(false);
+  });
 });

@@ -5,6 +5,7 @@ import { Crew } from './crew/crew.js';
 import { Days } from './days/days.js';
 import { Accounts } from './entry/accounts.js';
 import { AccountPage } from './entry/change-password.js';
+import { Handover } from './handover/handover.js';
 import { Outlook } from './outlook/outlook.js';
 import { Nothing } from './parts/asked.js';
 import { Page } from './parts/page.js';
@@ -77,6 +78,7 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
       return <SurveyPage />;
     case 'pieces':
       if (detail === 'print') return <TagSheet />;
+      if (detail === 'handover') return <Handover />;
       return detail ? <PiecePage key={detail} code={detail} /> : <Pieces />;
     case 'timber':
       return detail ? <PatternPage key={detail} piece={detail} /> : <Timber />;

@@ -8,6 +8,8 @@ import { HaulOutResolver } from './haul-out/haul-out.resolver.js';
 import { HaulOut } from './haul-out/haul-out.entity.js';
 import { LiftSlot } from './haul-out/lift-slot.entity.js';
 import { Vessel } from './haul-out/vessel.entity.js';
+import { HandoverResolver } from './handover/handover.resolver.js';
+import { Handover } from './handover/handover.service.js';
 import { SafetyResolver } from './hazards/safety.resolver.js';
 import { HullRecords } from './hull/hull-records.service.js';
 import { HullResolver } from './hull/hull.resolver.js';
@@ -138,6 +140,8 @@ const kinds: [
     PiecesResolver,
     PieceFieldsResolver,
     PicturesResolver,
+    Handover,
+    HandoverResolver,
     HoleBook,
     NewWood,
     Trays,

@@ -101,7 +101,14 @@ function PieceBook({ pieces, again }: { pieces: ListedPiece[]; again: () => void
           <p>Nothing has a tag yet. Tag the first piece before its last fastening is out.</p>
         </Nothing>
       )}
-      {me.role === 'VOLUNTEER' ? null : <TagWhatOpens tagged={again} />}
+      {me.role === 'VOLUNTEER' ? null : (
+        <>
+          <TagWhatOpens tagged={again} />
+          <p>
+            <a href={to('pieces', 'handover')}>The handover pack</a>: what was done to each timber, to print.
+          </p>
+        </>
+      )}
       <TagPiece tagged={again} />
     </Section>
   );

@@ -69,8 +69,8 @@ describe.each(scratchKinds())('The vessel’s part of a yard document, on %s', (
       await writeRepair(manager, yard.organisationId, bare, 'Perrin Vaskell', Date.now());
     });
     const poorer = (await read()).cameOff.pieces[0];
-    expect(poorer?.pictures).toEqual([]);
-    expect(poorer?.notes.at(-1)?.words).toContain('did not come with the yard file: from aft');
+    expect(poorer.pictures).toEqual([]);
+    expect(poorer.notes.at(-1)?.words).toContain('did not come with the yard file: from aft');
   });
 
   it('a tray that gives more than it has, a code that is none and bytes of another picture are faults by their path', () => {

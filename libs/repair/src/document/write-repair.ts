@@ -129,7 +129,8 @@ export async function writeRepair(
   const { timeZone } = document.haulOut;
   const around = { elements: elementIds, tasks: taskIds, timeZone };
   await writeOpenings(manager, organisationId, document.openings, around, { enteredBy, enteredAt });
-  const { endOf } = dayBounds(timeZone);
+  const days = dayBounds(timeZone);
+  const endOf = (day: string) => days.endOf(day);
   await writeCameOff(manager, organisationId, document.cameOff, { enteredBy, enteredAt }, endOf);
 }
 

@@ -1,0 +1,114 @@
+import { permit, type Caller } from '@ribband/access';
+import { lotBalance, type TrayBalance } from '@ribband/hull';
+import { Database } from '@ribband/platform';
+import { Inject, Injectable } from '@nestjs/common';
+import { Not, type EntityManager } from 'typeorm';
+import { haulOutInForce } from '../haul-out/haul-out.records.js';
+import { TaskOrigin } from '../methods/task-origin.entity.js';
+import { elementWords, workedElement } from '../pieces/element-words.js';
+import { type StoryLine, tasksOfElement, workStory } from '../pieces/piece-story.js';
+import { Piece } from '../pieces/piece.entity.js';
+import { type Found, settledFindings } from '../survey/settled.js';
+import { SurveyRecord } from '../survey/survey.entity.js';
+import { SaySo } from '../tallies/say-so.entity.js';
+import { YardBoard } from '../tasks/yard-board.js';
+import { HoleBook } from '../trays/hole-book.service.js';
+import { TrayEntryEntity } from '../trays/tray-entry.entity.js';
+import { entriesThatCount, standingOf } from '../trays/tray-standing.js';
+import { Tray } from '../trays/tray.entity.js';
+
+/** What was done to one timber, for whoever opens her next. Of volunteers it says how long they worked, not who. */
+export interface TimberHistory {
+  key: string;
+  name: string;
+  /** What the survey found. */
+  found: string[];
+  /** By which methods, as the yard calls them. */
+  methods: string[];
+  story: StoryLine[];
+  /** Person-minutes of all hands. */
+  minutes: number;
+  fastenings: TrayBalance | null;
+  pieces: Piece[];
+}
+
+const most = 500;
+
+/** The history of each timber that the repair touched. */
+@Injectable()
+export class Handover {
+  constructor(
+    @Inject(Database) private readonly database: Database,
+    @Inject(YardBoard) private readonly boards: YardBoard,
+    @Inject(HoleBook) private readonly holes: HoleBook,
+  ) {}
+
+  async all(caller: Caller): Promise<TimberHistory[]> {
+    permit(caller, 'director', 'coordinator', 'shipwright');
+    const { organisationId } = caller;
+    return this.database.snapshot(async (manager) => {
+      const where = { organisationId };
+      const board = await this.boards.of(manager, organisationId);
+      const saySos = await manager.find(SaySo, { where, order: { id: 'ASC' } });
+      const origins = await manager.findBy(TaskOrigin, { organisationId, element: Not('vessel') });
+      const pieces = await manager.find(Piece, { where, order: { id: 'ASC' } });
+      const findings = await this.findings(manager, organisationId);
+      const trays = await traysOf(manager, organisationId);
+      const keys = new Set(
+        [
+          ...findings.map(({ element }) => element),
+          ...origins.map(({ element }) => element),
+          ...pieces.flatMap(({ elementKey }) => elementKey ?? []),
+        ].map(workedElement),
+      );
+      return [...keys].slice(0, most).map((key) => {
+        const tasks = tasksOfElement(board, key);
+        const fastenings = trays.filter((tray) => tray.key === key).map((tray) => tray.balance);
+        return {
+          key,
+          name: elementWords(key),
+          found: findings.filter(({ element }) => workedElement(element) === key).map(foundInWords),
+          methods: [...new Set(origins.filter((one) => one.element === key).map(methodInWords))],
+          story: workStory(board, tasks, saySos).sort((a, b) => a.at - b.at),
+          minutes: tasks.reduce((sum, task) => sum + (board.progress.get(task.id)?.minutesDone ?? 0), 0),
+          fastenings: fastenings.length > 0 ? lotBalance(fastenings) : null,
+          pieces: pieces.filter(
+            (piece) => piece.elementKey !== null && workedElement(piece.elementKey) === key,
+          ),
+        };
+      });
+    });
+  }
+
+  private async findings(manager: EntityManager, organisationId: string): Promise<Found[]> {
+    const haulOut = await haulOutInForce(manager, organisationId);
+    const hull = await this.holes.hullOf(manager, organisationId);
+    const record = haulOut && (await manager.findOneBy(SurveyRecord, { haulOutId: haulOut.id }));
+    return hull && record ? settledFindings(hull, record.survey) : [];
+  }
+}
+
+async function traysOf(
+  manager: EntityManager,
+  organisationId: string,
+): Promise<{ key: string; balance: TrayBalance }[]> {
+  const trays = await manager.find(Tray, { where: { organisationId }, order: { id: 'ASC' } });
+  const rows = await manager.find(TrayEntryEntity, { where: { organisationId }, order: { id: 'ASC' } });
+  return trays.map((tray) => {
+    const own = rows.filter((row) => row.trayId === tray.id);
+    const standing = standingOf(tray, own);
+    if ('fault' in standing)
+      throw new Error(
+        `tray ${tray.id} with ${entriesThatCount(own).length} entries: ${standing.fault.message}`,
+      );
+    return { key: tray.elementKey, balance: standing.balance };
+  });
+}
+
+function foundInWords({ element, finding }: Found): string {
+  const note = finding.note === null ? '' : ` ${finding.note}`;
+  return `${elementWords(element)}: ${finding.condition}, ${finding.by} on ${finding.on}.${note}`;
+}
+
+const methodInWords = ({ methodKey, methodVersion }: TaskOrigin): string =>
+  `${elementWords(methodKey)}, version ${methodVersion}`;
