@@ -95,5 +95,3 @@ export const surveyShape = z.strictObject({
 
 export type SurveyDocument = z.infer<typeof surveyShape>;
 export type Finding = SurveyDocument['findings'][number];
-export type Condition = Finding['condition'];
-export type SurveyChoices = SurveyDocument['choices'];
