@@ -146,11 +146,11 @@ describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
 
   test('the handover pack tells each timber whole for the next crew and short for visitors', async () => {
     await open('/pieces/handover', 'shipwright', desk);
-    await page.getByRole('heading', { level: 2, name: 'Frame 12 starboard' }).waitFor();
+    await page.getByRole('heading', { level: 2, name: 'Frame 18 starboard' }).waitFor();
     expect(await page.locator('main').innerText()).toContain('renew');
     expect(await axeViolations(page)).toEqual([]);
     await page.getByLabel('How much').selectOption('short');
-    await page.getByRole('heading', { level: 2, name: 'Frame 12 starboard' }).waitFor({ state: 'detached' });
+    await page.getByRole('heading', { level: 2, name: 'Frame 18 starboard' }).waitFor({ state: 'detached' });
     await page.emulateMedia({ media: 'print' });
     expect(await page.getByLabel('How much').isVisible()).toBe(false);
   });
