@@ -10,7 +10,7 @@ jest.setTimeout(180_000);
 const pages: { role: Role; viewport: typeof desk; paths: string[] }[] = [
   { role: 'director', viewport: desk, paths: ['/outlook', '/yard', '/accounts', '/account', '/nowhere'] },
   { role: 'coordinator', viewport: desk, paths: ['/week/2027-06-07', '/crew'] },
-  { role: 'shipwright', viewport: desk, paths: ['/work', '/survey', '/trays', '/pieces'] },
+  { role: 'shipwright', viewport: desk, paths: ['/hull', '/work', '/survey', '/trays', '/pieces'] },
   { role: 'volunteer', viewport: phone, paths: ['/places', '/days', '/trays', '/pieces'] },
 ];
 

@@ -6,6 +6,7 @@ import { Days } from './days/days.js';
 import { Accounts } from './entry/accounts.js';
 import { AccountPage } from './entry/change-password.js';
 import { Handover } from './handover/handover.js';
+import { HullPage } from './hull/hull.js';
 import { Outlook } from './outlook/outlook.js';
 import { Nothing } from './parts/asked.js';
 import { Page } from './parts/page.js';
@@ -30,6 +31,7 @@ interface PageEntry {
 }
 
 const outlook = { path: 'outlook', name: 'Outlook' };
+const hull = { path: 'hull', name: 'The hull' };
 const week = { path: 'week', name: 'The week' };
 const work = { path: 'work', name: 'The work' };
 const survey = { path: 'survey', name: 'Survey' };
@@ -41,9 +43,9 @@ const file = { path: 'yard', name: 'Yard file' };
 const accounts = { path: 'accounts', name: 'Accounts' };
 
 const pagesByRole: Record<Me['role'], PageEntry[]> = {
-  DIRECTOR: [outlook, week, work, survey, trays, pieces, timber, crew, file, accounts],
-  COORDINATOR: [week, crew, work, survey, trays, pieces, timber, outlook, file],
-  SHIPWRIGHT: [work, survey, trays, pieces, timber, outlook, week, crew],
+  DIRECTOR: [outlook, hull, week, work, survey, trays, pieces, timber, crew, file, accounts],
+  COORDINATOR: [week, crew, work, hull, survey, trays, pieces, timber, outlook, file],
+  SHIPWRIGHT: [hull, work, survey, trays, pieces, timber, outlook, week, crew],
   VOLUNTEER: [{ path: 'places', name: 'My places' }, { path: 'days', name: 'My days' }, trays, pieces],
 };
 
@@ -68,6 +70,8 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
   switch (path) {
     case 'outlook':
       return <Outlook />;
+    case 'hull':
+      return <HullPage />;
     case 'week':
       return <Week key={detail ?? 'next'} weekOf={detail ?? null} />;
     case 'work':

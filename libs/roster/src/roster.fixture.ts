@@ -104,7 +104,7 @@ export class TestYard {
     const roster = new RosterView(yardClock);
     roster.connect(rosterSource);
     const marks = new Marks(database, revisions, audit, yardClock, clock);
-    const hulls = new HullRecords(database, audit, clock);
+    const hulls = new HullRecords(database);
     const hullDay = new HullDay(new YardBoard(yardClock, roster), new PlanView(), hulls, marks);
     const gate = new OpeningGate(hullDay);
     const opened: RosterAt = {

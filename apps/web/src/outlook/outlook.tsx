@@ -7,6 +7,7 @@ import { Asked, Nothing } from '../parts/asked.js';
 import { Page, Section } from '../parts/page.js';
 import { count } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
+import { ShellSection } from '../hull/shell-section.js';
 import { Gates } from './gates.js';
 import './outlook.css';
 import { ReckonAgain } from './reckon-again.js';
@@ -105,6 +106,7 @@ function PlanInForce({ plan }: { plan: Plan }) {
         </ul>
       ) : null}
       {plan.noPlan.length ? <NoPlan wishes={plan.noPlan} /> : null}
+      <ShellSection />
       <div className="outlook">
         {haulOut ? (
           <Section title="The gates" id="gates">

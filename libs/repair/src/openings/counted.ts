@@ -6,10 +6,8 @@ type Overridable = Pick<
 >;
 
 /** Whether the shipwright's override of a limit counts on a day. */
-export const overrideStands = (
-  limit: Pick<OpeningLimit, 'overrideBy' | 'overrideUntilOn'>,
-  day: string,
-): boolean => limit.overrideBy !== null && (limit.overrideUntilOn === null || day <= limit.overrideUntilOn);
+const overrideStands = (limit: Pick<OpeningLimit, 'overrideBy' | 'overrideUntilOn'>, day: string): boolean =>
+  limit.overrideBy !== null && (limit.overrideUntilOn === null || day <= limit.overrideUntilOn);
 
 /** The elements that a limit counts on a day: all, but for those that an override lets be open. */
 export function countedOn(limit: Overridable, day: string): string[] {

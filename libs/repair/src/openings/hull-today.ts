@@ -15,7 +15,6 @@ import { type Change, courseOf, isOpenIn, plannedOnward, realTimes } from './ele
 import { HullElement } from './hull-element.entity.js';
 import { HullSupport } from './hull-support.entity.js';
 import { OpeningLimit } from './opening-limit.entity.js';
-import { overrideStands } from './counted.js';
 
 /** A piece of the hull as it is now and as the plan has it later. */
 export interface ElementToday {
@@ -144,9 +143,3 @@ export function hullKeyOf(hull: Hull, element: HullElement): string | null {
   if (kind !== 'frame') return null;
   return hull.frames.find((one) => one.side === side && one.number === frame)?.key ?? null;
 }
-
-/** What an override says, for lists and refusals; null where none counts today. */
-export const overrideWords = (limit: OpeningLimit, day: string): string | null =>
-  overrideStands(limit, day)
-    ? `set aside by ${limit.overrideBy ?? ''}${limit.overrideUntilOn === null ? '' : ` until ${limit.overrideUntilOn}`}: ${limit.overrideReason ?? ''}`
-    : null;

@@ -48,26 +48,30 @@ export function stopsFor(today: HullToday, work: WorkStart): Refusal[] {
   ];
 }
 
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
 const remedyDecides = 'The shipwright decides.';
 
 function shapeStops({ marks }: HullToday, isOnTheDay: boolean): Refusal[] {
-  return marks.flatMap(({ mark, state }) => {
-    if (state.held !== null)
-      return [
-        refusal('SHAPE_HOLD', `Nothing is opened: ${state.held}.`, {
-          remedy: 'Look at shores and braces; the shipwright lifts the hold with a reason.',
-          facts: { mark: mark.name, rule: DRIFT_RULES.hold.says, 'who decides': WHO_DECIDES },
-        }),
-      ];
-    if (isOnTheDay && state.drift.kind === 'no baseline')
-      return [
-        refusal('SHAPE_HOLD', `Nothing is opened: ${state.drift.says}.`, {
-          remedy: 'Read it after blocking, two readers, each twice.',
-          facts: { mark: mark.name },
-        }),
-      ];
-    return [];
-  });
+  const held = marks.flatMap(({ mark, state }) =>
+    state.held === null
+      ? []
+      : [
+          refusal('SHAPE_HOLD', `Nothing is opened: ${state.held}.`, {
+            remedy: 'Look at shores and braces; the shipwright lifts the hold with a reason.',
+            facts: { mark: mark.name, rule: DRIFT_RULES.hold.says, 'who decides': WHO_DECIDES },
+          }),
+        ],
+  );
+  const unread = marks.filter(({ state }) => state.drift.kind === 'no baseline').map(({ mark }) => mark.name);
+  if (!isOnTheDay || unread.length === 0) return held;
+  return [
+    ...held,
+    refusal('SHAPE_HOLD', 'Nothing is opened before her shape has been read after blocking.', {
+      remedy: 'Two readers read each mark twice; that is the baseline.',
+      facts: { 'not read yet': unread.join(', ') },
+    }),
+  ];
 }
 
 function limitStops(today: HullToday, toOpen: string[], open: Set<string>, day: string): Refusal[] {
@@ -89,7 +93,7 @@ function limitStops(today: HullToday, toOpen: string[], open: Set<string>, day: 
       if (!stops.has(says))
         stops.set(
           says,
-          refusal('OPENING_LIMIT_REACHED', `${says.charAt(0).toUpperCase()}${says.slice(1)}.`, {
+          refusal('OPENING_LIMIT_REACHED', `${capital(says)}.`, {
             remedy: `Choose other work until ${because.map(names.name).join(' and ') || 'the limit changes'} ${because.length > 1 ? 'are' : 'is'} shut again. ${remedyDecides}`,
             facts: {
               element: names.name(id),
@@ -143,7 +147,7 @@ function supportStops(today: HullToday, toOpen: string[], open: Set<string>, at:
     return missingSupports(prerequisitesOf(hull, key, openKeys), standing).map((missing) =>
       refusal(
         'SUPPORT_MISSING',
-        `${calledOf(elements.get(id)!.element)} must wait: ${missing.says} is not on record.`,
+        `${capital(calledOf(elements.get(id)!.element))} must wait: ${missing.says} is not on record.`,
         {
           remedy: 'Set it, and let a named person see it.',
           facts: {

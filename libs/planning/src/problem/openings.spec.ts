@@ -1,0 +1,87 @@
+import { solve } from '@ribband/engine';
+import { courseOf } from '@ribband/repair';
+import fc from 'fast-check';
+import { randomYard } from '../../../engine/src/random-yard.fixture.js';
+import { seenOpenings } from './openings.js';
+import { task } from './yard-records.fixture.js';
+
+const isOpen = (state: string | undefined): boolean =>
+  state !== undefined && state !== 'standing' && state !== 'closed';
+
+describe('what the plan is told of openings', () => {
+  const yard = (seen: 'open' | 'shut' | null, over: { begun?: number | null; shut?: boolean } = {}) => ({
+    elements: [{ id: 'frame-12', name: 'frame 12', seen }],
+    tasks: [
+      task('draw', { opens: ['frame-12'], startedAt: over.begun ?? null }),
+      task('set', { closes: ['frame-12'], state: over.shut ? 'done' : 'open' }),
+    ],
+    openingLimits: [{ id: 'pair', name: 'pair', elementIds: ['frame-12', 'frame-13'], atMost: 1 }],
+  });
+  const told = (...given: Parameters<typeof yard>) => {
+    const openings = seenOpenings(yard(...given));
+    return { opens: openings.opens('draw'), closes: openings.closes('set'), limit: openings.limits[0] };
+  };
+
+  it('is what its tasks say, where nobody saw anything else', () => {
+    expect(told(null)).toMatchObject({ opens: ['frame-12'], closes: ['frame-12'], limit: { atMost: 1 } });
+    expect(told('open', { begun: 5 })).toMatchObject({ opens: ['frame-12'], closes: ['frame-12'] });
+  });
+
+  it('has a frame that was seen out before its work began open from the first', () => {
+    expect(told('open')).toMatchObject({ opens: [], closes: ['frame-12'], limit: { atMost: 1 } });
+  });
+
+  it('counts a frame that no work will shut again for good', () => {
+    expect(told('open', { begun: 5, shut: true })).toEqual({
+      opens: [],
+      closes: [],
+      limit: { id: 'pair', name: 'pair', elementIds: ['frame-13'], atMost: 0 },
+    });
+  });
+
+  it('no longer counts a frame that was seen shut', () => {
+    expect(told('shut', { begun: 5 })).toMatchObject({ opens: [], closes: [], limit: { atMost: 1 } });
+  });
+});
+
+describe('every plan of a random yard', () => {
+  it('keeps each limit at every minute, and the map shows what its segments say', () => {
+    let plans = 0;
+    fc.assert(
+      fc.property(randomYard({ easy: true, tasks: 10 }), (problem) => {
+        const outcome = solve(problem, { seed: 1, schedules: 20 });
+        if (outcome.kind !== 'plan') return;
+        plans += 1;
+        const { plan } = outcome;
+        const startOf = (index: number) =>
+          Math.min(...plan.segments.filter(({ task: i }) => i === index).map(({ start }) => start));
+        const endOf = (index: number) =>
+          Math.max(...plan.segments.filter(({ task: i }) => i === index).map(({ end }) => end));
+        const elements = problem.elements.map((_, e) => {
+          const opener = problem.tasks.findIndex(({ opens }) => opens.includes(e));
+          const closer = problem.tasks.findIndex(({ closes }) => closes.includes(e));
+          const at = (index: number) => {
+            const times = plan.tasks[index];
+            return { start: times?.start ?? null, end: times?.end ?? null };
+          };
+          return { opener, closer, course: courseOf({ opener: at(opener), closer: at(closer) }) };
+        });
+        const minutes = [...new Set(plan.tasks.flatMap(({ start, end }) => [start, end]))];
+        for (const minute of minutes) {
+          const open = elements.map(({ opener, course }) =>
+            opener < 0 ? false : isOpen(course.findLast(({ at }) => at <= minute)?.state),
+          );
+          for (const { elements: counted, atMost } of problem.openingLimits)
+            expect(counted.filter((e) => open[e]).length).toBeLessThanOrEqual(atMost);
+          elements.forEach(({ opener, closer }, e) => {
+            const hasWork = (index: number) => plan.segments.some(({ task: i }) => i === index);
+            if (opener < 0 || closer < 0 || !hasWork(opener) || !hasWork(closer)) return;
+            expect(open[e]).toBe(startOf(opener) <= minute && minute < endOf(closer));
+          });
+        }
+      }),
+      { numRuns: 60 },
+    );
+    expect(plans).toBeGreaterThan(20);
+  });
+});
