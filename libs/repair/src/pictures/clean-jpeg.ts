@@ -1,4 +1,4 @@
-import type { Cleaned } from './clean-picture.js';
+import type { Cleaned } from './cleaned.js';
 
 const startOfScan = 0xda;
 const endOfImage = 0xd9;

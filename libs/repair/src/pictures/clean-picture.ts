@@ -1,20 +1,14 @@
 import { cleanJpeg } from './clean-jpeg.js';
 import { cleanPng } from './clean-png.js';
 import { cleanWebp } from './clean-webp.js';
+import type { Cleaned, PictureBody } from './cleaned.js';
 
 export const pictureTypes = ['image/jpeg', 'image/png', 'image/webp'] as const;
 export type PictureType = (typeof pictureTypes)[number];
 
-export interface CleanPicture {
+export interface CleanPicture extends PictureBody {
   type: PictureType;
-  /** Pixels. */
-  width: number;
-  height: number;
-  bytes: Buffer;
 }
-
-/** What a format's reader makes of the bytes: the picture without what is said about it, or null if it is broken. */
-export type Cleaned = Omit<CleanPicture, 'type'> | null;
 
 /**
  * Reads a picture by its own first bytes, whatever its name says, and leaves out all that is not the picture: where

@@ -1,4 +1,4 @@
-import type { Cleaned } from './clean-picture.js';
+import type { Cleaned } from './cleaned.js';
 
 /** What a PNG needs to look as it should; texts, times, Exif and whatever else is left out. */
 const kept = new Set(['IHDR', 'PLTE', 'IDAT', 'IEND', 'tRNS', 'gAMA', 'cHRM', 'sRGB', 'pHYs']);

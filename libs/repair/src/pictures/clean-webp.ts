@@ -1,4 +1,4 @@
-import type { Cleaned } from './clean-picture.js';
+import type { Cleaned } from './cleaned.js';
 
 const kept = new Set(['VP8 ', 'VP8L', 'VP8X', 'ALPH']);
 /** Of the flags of VP8X only "has alpha" stays: colour profile, Exif, XMP and motion are left out. */
