@@ -61,8 +61,9 @@ describe('every plan of a random yard', () => {
           const opener = problem.tasks.findIndex(({ opens }) => opens.includes(e));
           const closer = problem.tasks.findIndex(({ closes }) => closes.includes(e));
           const at = (index: number) => {
-            const times = plan.tasks[index];
-            return { start: times?.start ?? null, end: times?.end ?? null };
+            if (index < 0) return { start: null, end: null };
+            const { start, end } = plan.tasks[index];
+            return { start, end };
           };
           return { opener, closer, course: courseOf({ opener: at(opener), closer: at(closer) }) };
         });

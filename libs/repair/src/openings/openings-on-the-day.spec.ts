@@ -51,7 +51,7 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
   const messages = async (taskId: string, startsAt = now): Promise<string[]> => {
     const { read } = yard.database;
     const [stops] = await yard.get(OpeningGate).stops(read, yard.organisationId, [{ taskId, startsAt }]);
-    return (stops ?? []).map((stop) => stop.message);
+    return stops.map((stop) => stop.message);
   };
 
   it('frame 13 must wait while 12 is seen out, though the plan knew nothing of it', async () => {
@@ -140,7 +140,7 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
     const taskId = await drawFrame13();
     const supports = yard.get(Supports);
     const [shores] = await supports.list(shipwright);
-    await supports.strike(shipwright, shores?.support.id ?? '', 1);
+    await supports.strike(shipwright, shores.support.id, 1);
     expect(await messages(taskId)).toEqual([
       expect.stringMatching(/^Frame 13 must wait: a shore .* is not on record\.$/),
       expect.stringMatching(/^Frame 13 must wait: a shore .* is not on record\.$/),
@@ -194,7 +194,7 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
       expect(await messages(taskId)).toEqual([]);
 
       const [once] = read('2027-03-27', 1 / 4);
-      const held = await marks.enter(shipwright, id, once ? [once] : []);
+      const held = await marks.enter(shipwright, id, [once]);
       expect(held.state.held).toBe('Breadth at frame 15 has moved 1/4 in: every opening task is held');
       const hold = ['Nothing is opened: Breadth at frame 15 has moved 1/4 in: every opening task is held.'];
       expect(await messages(taskId)).toEqual(hold);
@@ -214,9 +214,7 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
       const id = await mark();
       const enter = async (over: Partial<ReadingDraft>) => {
         const [draft] = read('2027-03-20', 0);
-        return refusalOf(
-          yard.get(Marks).enter(await yard.as('shipwright'), id, draft ? [{ ...draft, ...over }] : []),
-        );
+        return refusalOf(yard.get(Marks).enter(await yard.as('shipwright'), id, [{ ...draft, ...over }]));
       };
       expect((await enter({ on: '2027-03-28' })).field).toBe('readings[0].on');
       expect((await enter({ reader: ' ' })).field).toBe('readings[0].reader');

@@ -96,7 +96,7 @@ describe.each(scratchKinds())('a place on work that opens the hull, on %s', (kin
     await setAside();
     expect((await post()).waits).toEqual([]);
     const [open] = await yard.at.open.permittedTo(hand);
-    expect(await refusal(yard.at.places.take(hand, open?.place.id ?? ''))).toBe('yes');
+    expect(await refusal(yard.at.places.take(hand, open.place.id))).toBe('yes');
   });
 
   it('is refused while a witness mark holds, and goes to whoever asks once the shipwright has lifted it', async () => {
