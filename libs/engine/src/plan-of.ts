@@ -41,7 +41,9 @@ export function planOf(model: Model, kept: Kept, bound: Bound, { schedules, step
     postingsChanged: kept.changes,
     schedules,
     ...(steps > 0 ? { steps } : {}),
-    drawn: { order: [...kept.list], crewing: [...kept.hands] },
+    ...(kept.held === null
+      ? {}
+      : { drawn: { order: [...kept.list], crewing: [...kept.hands], held: kept.held } }),
   };
 }
 

@@ -22,7 +22,7 @@ export interface Plan {
   schedules: number;
   /** Steps that the branch search took, where it took any. */
   steps?: number;
-  /** How the engine drew the plan, so that a warm start can draw it again; absent in plans made elsewhere. */
+  /** How the engine drew the plan, so that it can be drawn again; absent where it was not drawn by a pass. */
   drawn?: Drawing;
 }
 
@@ -31,6 +31,8 @@ export interface Drawing {
   order: number[];
   /** By task, which of the engine's ways of crewing it was taken. */
   crewing: number[];
+  /** Postings of the problem that were only wished for and held firm. */
+  held: number[];
 }
 
 export interface Segment {

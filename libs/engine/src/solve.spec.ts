@@ -1,10 +1,12 @@
 import fc from 'fast-check';
+import { person, problem as small, turnout, work } from '../../../test/engine/small-problem.js';
 import { verifyPlan } from '../../../test/engine/verify-plan.js';
 import { checkProblem } from './check.js';
 import type { Plan } from './plan.js';
-import type { Problem } from './problem.js';
+import type { Minute, Problem } from './problem.js';
 import { randomYard } from './random-yard.fixture.js';
-import { solve } from './solve.js';
+import { redraw } from './redraw.js';
+import { solve, type OtherSearch } from './solve.js';
 
 function planned(problem: Problem, seed = 1, schedules = 60): Plan | null {
   const outcome = solve(problem, { seed, schedules });
@@ -72,6 +74,83 @@ describe('A plan for any yard', () => {
       }),
       { numRuns: 100 },
     );
+  });
+
+  it('is drawn again exactly from what it says of itself, whichever search found it', () => {
+    fc.assert(
+      fc.property(randomYard(), (problem) => {
+        const plan = planned(problem);
+        if (!plan) return;
+        expect(redraw(problem, JSON.parse(JSON.stringify(plan)) as Plan)).toEqual(plan);
+      }),
+      { numRuns: 120 },
+    );
+  });
+
+  it('keeps a place that was only asked for where she is ready no later, and is drawn again with it', () => {
+    const turnouts = [turnout(0, 100), turnout(200, 300), turnout(400, 500)];
+    const yard = small({
+      turnouts,
+      people: ['Ada', 'Bo'].map((name) => person(name, [], turnouts)),
+      tasks: [work('sweep', 50, 1), work('saw', 250, 1)],
+      // Sooner is possible, and no better.
+      posted: [{ task: 0, turnout: 1, person: 1, firm: false }],
+    });
+    const plan = planned(yard);
+    expect(plan).toMatchObject({ ready: 450, postingsChanged: 0, drawn: { held: [0] } });
+    expect(plan && redraw(yard, plan)).toEqual(plan);
+  });
+
+  it('is no worse than the best that another search offers, and is drawn again all the same', () => {
+    fc.assert(
+      fc.property(randomYard({ tasks: 8 }), (problem) => {
+        const best = planned(problem, 1, 200);
+        if (!best?.drawn) return;
+        const { order, crewing } = best.drawn;
+        const told: Minute[] = [];
+        const other: OtherSearch = {
+          bounds: true,
+          news: () => ({
+            drawn: { list: Int32Array.from(order), hands: Uint8Array.from(crewing) },
+            bound: best.bound,
+          }),
+          better: (drawn) => told.push(drawn.ready),
+          bound: () => undefined,
+        };
+        let asked = 0;
+        const outcome = solve(problem, { seed: 2, shouldStop: () => asked++ > 3, other });
+        if (outcome.kind === 'no plan') throw new Error('there is one');
+        const { plan } = outcome;
+        expect(verifyPlan(problem, plan)).toEqual([]);
+        expect(plan.ready).toBeLessThanOrEqual(best.ready);
+        expect(redraw(problem, plan)).toEqual(plan);
+        // It tells of its own, the last of which is its answer.
+        expect(told.at(-1)).toBe(plan.ready);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('waits to be told while nobody listens, and only the newest is told then', () => {
+    let waited = 0;
+    fc.assert(
+      fc.property(randomYard({ easy: true, tasks: 25 }), (problem) => {
+        const heard = (isListening: () => boolean) => {
+          const told: Minute[] = [];
+          const onBetter = (plan: Plan) => told.push(plan.ready);
+          solve(problem, { seed: 1, schedules: 100, isListening, onBetter });
+          return told;
+        };
+        const all = heard(() => true);
+        expect(heard(() => false)).toEqual([]);
+        let asked = 0;
+        const later = heard(() => asked++ > 1);
+        expect(all).toEqual(expect.arrayContaining(later));
+        if (later.length > 0 && later.length < all.length) waited++;
+      }),
+      { numRuns: 60 },
+    );
+    expect(waited).toBeGreaterThan(0);
   });
 
   it('comes at once, and only ever gets better', () => {

@@ -1,11 +1,11 @@
 import { lowerBound } from './bounds/lower-bound.js';
-import { WorkCalendar } from './calendar.js';
+import { NEVER, WorkCalendar } from './calendar.js';
 import { Lengths, minutesOf } from './lengths.js';
 import { network, NetworkPass } from './network.js';
 import type { Bound, Outcome, Plan, Wish } from './plan.js';
 import { planOf, type Spent } from './plan-of.js';
 import type { Minute, Problem } from './problem.js';
-import { Bench } from './search/bench.js';
+import { Bench, type Drawn, type Kept } from './search/bench.js';
 import { Exact } from './search/exact.js';
 import { Shaving } from './search/shaving.js';
 import { anyPlan, firstPlans, searchOn } from './search/search.js';
@@ -22,10 +22,24 @@ export interface SolveOptions {
    */
   steps?: number;
   /** Asked between passes; once true, the best plan so far is the answer. A first plan is always made. */
-  shouldStop?: () => boolean;
+  shouldStop?: (progress: Progress) => boolean;
   /** The plan in force: the search starts from its order, and its crews are kept where it costs nothing. */
   warm?: Plan;
   onBetter?: (plan: Plan, progress: Progress) => void;
+  /** Asked before a better plan is told; while false it waits, and a better one takes its place. */
+  isListening?: () => boolean;
+  /** Another search of the same problem, with another seed, that goes on at the same time. */
+  other?: OtherSearch;
+}
+
+/** What two searches of one problem tell each other: how their best plans were drawn, and how good one can be. */
+export interface OtherSearch {
+  /** Whether the other one works on the bound, so that this one need not. */
+  readonly bounds: boolean;
+  /** Asked between passes for what is new since the last time; each is the newest of its kind. */
+  news: () => { drawn: Drawn | null; bound: Bound | null };
+  better: (drawn: Drawn & { ready: Minute }) => void;
+  bound: (bound: Bound) => void;
 }
 
 export interface Progress {
@@ -43,18 +57,17 @@ export interface Progress {
 export function solve(problem: Problem, options: SolveOptions): Outcome {
   const net = network(problem);
   if (net.kind === 'circle') return noPlan([{ kind: 'circle', tasks: net.tasks }]);
-  const { seed, shouldStop = () => false, warm, onBetter } = options;
+  const { seed, shouldStop = () => false, warm, other } = options;
   const budget = options.schedules ?? (options.shouldStop ? Infinity : 2000);
   // The first plan must not wait for a better bound than this one.
-  let bound = criticalPath(problem);
-  let exact: Exact | null = null;
-  const spent = (): Spent => ({ schedules: bench.passes, steps: exact?.steps ?? 0 });
-  const bench: Bench = new Bench(problem, { warm }, budget, shouldStop, (kept) => {
-    onBetter?.(planOf(bench.model, kept, bound, spent()), {
-      schedules: bench.passes,
-      ready: kept.ready,
-      bound: bound.ready,
-    });
+  const teller = new Teller(criticalPath(problem), options);
+  const poll = () => {
+    teller.tell();
+    const ready = bench.best?.ready ?? NEVER;
+    return shouldStop({ schedules: bench.passes, ready, bound: teller.bound.ready });
+  };
+  const bench: Bench = new Bench(problem, { warm }, budget, poll, (kept) => {
+    teller.hear(kept);
   });
   const wishes = hopeless(bench.model);
   if (wishes.length > 0) return noPlan(wishes);
@@ -62,25 +75,92 @@ export function solve(problem: Problem, options: SolveOptions): Outcome {
   firstPlans(bench, net, true);
   if (bench.best === null) anyPlan(bench, net, seed, 40);
   if (bench.best === null) return noPlan(stuckAt(bench, problem));
-  bound = lowerBound(problem, { upTo: bench.best.ready, shouldStop });
-  bench.bound = bound.ready;
+  if (bench.best.changes > 0) bench.keepPostings();
+  teller.begin(bench, bench.best);
+  const raise = (bound: Bound) => {
+    teller.raise(bound);
+  };
+  const prove = () => {
+    const upTo = bench.best?.ready ?? NEVER;
+    raise(lowerBound(problem, { upTo, shouldStop: poll, onHigher: raise }));
+  };
+  // Where a bound is quick to have, it may spare the rest.
+  if (bench.twoSided) prove();
   firstPlans(bench, net, false);
+  const bounds = !other?.bounds;
+  if (!bench.twoSided && bounds) prove();
   const steps = options.steps ?? (options.schedules === undefined && options.shouldStop ? Infinity : 0);
   if (steps > 0) {
-    const raise = (higher: Bound) => {
-      bound = higher;
-      bench.bound = higher.ready;
-    };
-    const shaving = new Shaving(bench, () => bound, shouldStop, raise);
+    const shaving = bounds ? new Shaving(bench, () => teller.bound, poll, raise, other !== undefined) : null;
     const raiseTo = (ready: Minute) => {
-      raise({ ...bound, ready, kind: 'search' });
+      raise({ ...teller.bound, ready, kind: 'search' });
     };
-    exact = new Exact(bench, steps, shouldStop, raiseTo, shaving);
-    bench.aside = exact;
+    const exact = new Exact(bench, steps, poll, raiseTo, shaving);
+    bench.asides.push(exact);
+    teller.steps = () => exact.steps;
   }
+  if (other) bench.offered = () => teller.news(other);
   searchOn(bench, net, seed);
   if (bench.best.changes > 0) bench.keepPostings();
-  return { kind: 'plan', plan: planOf(bench.model, bench.best, bound, spent()) };
+  const spent: Spent = { schedules: bench.passes, steps: teller.steps() };
+  return { kind: 'plan', plan: planOf(bench.model, bench.best, teller.bound, spent) };
+}
+
+/** Hands on what the search finds, to whoever listens and to the other search. */
+class Teller {
+  #bench: Bench | null = null;
+  /** The newest plan that is still to be told, or null. */
+  #kept: Kept | null = null;
+  /** Steps that the branch search has taken. */
+  steps: () => number = () => 0;
+
+  constructor(
+    public bound: Bound,
+    readonly options: SolveOptions,
+  ) {}
+
+  /** From now on plans are told, this one first. */
+  begin(bench: Bench, first: Kept): void {
+    this.#bench = bench;
+    bench.bound = this.bound.ready;
+    this.hear(first);
+  }
+
+  hear(kept: Kept): void {
+    if (this.#bench === null) return;
+    this.#kept = kept;
+    this.options.other?.better(kept);
+    this.tell();
+  }
+
+  tell(): void {
+    const { onBetter, isListening } = this.options;
+    if (this.#kept === null || this.#bench === null || !onBetter) return;
+    if (isListening && !isListening()) return;
+    const kept = this.#kept;
+    this.#kept = null;
+    const schedules = this.#bench.passes;
+    const spent: Spent = { schedules, steps: this.steps() };
+    const bound = this.bound.ready;
+    onBetter(planOf(this.#bench.model, kept, this.bound, spent), { schedules, ready: kept.ready, bound });
+  }
+
+  raise(bound: Bound): void {
+    if (this.#take(bound)) this.options.other?.bound(bound);
+  }
+
+  #take(bound: Bound): boolean {
+    if (this.#bench === null || bound.ready <= this.bound.ready) return false;
+    this.bound = bound;
+    this.#bench.bound = bound.ready;
+    return true;
+  }
+
+  news(other: OtherSearch): Drawn | null {
+    const { drawn, bound } = other.news();
+    if (bound !== null) this.#take(bound);
+    return drawn;
+  }
 }
 
 /** The critical path at the pace that no crew can beat, set-up left out: next to nothing to compute. */

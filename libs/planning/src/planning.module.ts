@@ -3,6 +3,7 @@ import { CrewModule } from '@ribband/crew';
 import { PlanView, RepairModule } from '@ribband/repair';
 import { RosterModule } from '@ribband/roster';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
+import { EngineThreads } from './compute/engine-threads.js';
 import { Expected } from './compute/expected.js';
 import { YardLoader } from './compute/load-yard.js';
 import { Overtaken } from './compute/overtaken.js';
@@ -29,6 +30,7 @@ import { YardResolver } from './yard/yard.resolver.js';
     { provide: PlanningSettings, useFactory: () => PlanningSettings.read(process.env) },
     YardLoader,
     Expected,
+    EngineThreads,
     PlanHandler,
     Overtaken,
     PlanShelf,

@@ -17,6 +17,8 @@ export interface BoundOptions {
    * what happens unless given.
    */
   probes?: number;
+  /** Told each bound that is higher than the one before. */
+  onHigher?: (bound: Bound) => void;
 }
 
 /**
@@ -44,6 +46,7 @@ export function lowerBound(problem: Problem, options: BoundOptions = {}): Bound 
     bound.ready = ready;
     bound.kind = kind;
     bound.bottleneck = refuter.bottleneck ?? bound.bottleneck;
+    if (ready <= problem.horizon) options.onHigher?.({ ...bound });
   };
   const rounds = options.rounds ?? 12;
   const probes = options.probes ?? 0;

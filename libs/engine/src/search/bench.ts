@@ -4,7 +4,7 @@ import { Generator, type Stuck } from '../generate/generator.js';
 import { choicesOf } from '../generate/choices.js';
 import { Kind } from '../model/kind.js';
 import { layOut, type Layout, type Model } from '../model/model.js';
-import type { Plan } from '../plan.js';
+import type { Drawing, Plan } from '../plan.js';
 import type { Minute, Problem } from '../problem.js';
 import { canKeep } from '../wishes.js';
 import { Orderer } from './order.js';
@@ -30,6 +30,8 @@ export interface Kept {
   from: Int32Array;
   to: Int32Array;
   crew: Int32Array;
+  /** Postings that were only wished for and held firm all the same; null where no pass has drawn the plan. */
+  held: number[] | null;
 }
 
 /** Something else to do now and then, between passes. */
@@ -38,6 +40,9 @@ export interface Aside {
   readonly dueAt: number;
   run(): void;
 }
+
+/** How a plan of the same problem was drawn by another search. */
+export type Drawn = Pick<Kept, 'list' | 'hands'>;
 
 /**
  * Where lists are tried out: runs passes forward and backward, counts them, keeps the best. Everything that searches
@@ -65,8 +70,13 @@ export class Bench {
   #nextAsk = 0;
   /** No plan can be ready before this minute. */
   bound: Minute = EVER;
-  /** What takes turns with the passes, or null. */
-  aside: Aside | null = null;
+  /** What takes turns with the passes. */
+  readonly asides: Aside[] = [];
+  /** Asked between passes for the newest plan of another search. */
+  offered: () => Drawn | null = () => null;
+  /** How many of them were better than the best of this one; what they took is not counted with the passes. */
+  guests = 0;
+  #guest: Generator | null = null;
   /** Order and crewing of the plan in force, or null. */
   readonly warm: { keys: Int32Array; hands: Uint8Array } | null;
 
@@ -107,33 +117,47 @@ export class Bench {
 
   /** Nothing more to do: the budget is spent, somebody said stop, or nothing better exists. */
   isOver(): boolean {
-    if (this.#stopped) return true;
-    if (this.best !== null && this.best.ready <= this.bound && this.best.changes === 0) return true;
-    if (this.aside !== null && this.effort >= this.aside.dueAt) {
-      this.aside.run();
-    }
+    if (this.#stopped || this.#nothingBetter()) return true;
+    for (const aside of this.asides) if (!this.#nothingBetter() && this.effort >= aside.dueAt) aside.run();
     if (this.passes >= this.#budget) return true;
     if (this.passes >= this.#nextAsk) {
       this.#nextAsk = this.passes + 16;
       if (this.#shouldStop()) this.#stopped = true;
+      else this.#meetGuest();
     }
     return this.#stopped;
   }
 
+  #nothingBetter(): boolean {
+    return this.best !== null && this.best.ready <= this.bound && this.best.changes === 0;
+  }
+
+  /** Draws the plan that another search offers, apart from the passes of this one, and keeps it if it is better. */
+  #meetGuest(): void {
+    const drawn = this.offered();
+    if (drawn === null) return;
+    this.#guest ??= new Generator(this.model);
+    const { best } = this;
+    this.#look(this.#guest, drawn.list, drawn.hands, this.#guest.run(drawn.list, drawn.hands, EVER));
+    if (this.best !== best) this.guests++;
+  }
+
   /** One forward pass over the list; the result stands in `forward`. */
   try(list: Int32Array, hands: Uint8Array | null): Minute {
-    const ready = this.forward.run(list, hands, 0);
-    if (ready === NEVER) {
-      if (this.best === null) this.stuck = this.forward.stuck;
-      return ready;
-    }
-    const { best } = this;
-    if (best === null || ready < best.ready || (ready === best.ready && best.changes > 0)) {
-      const changes = this.#changes(this.forward);
-      if (best === null || ready < best.ready || changes < best.changes)
-        this.#keep(this.forward, list, hands, ready, changes);
-    }
+    const ready = this.forward.run(list, hands, EVER);
+    if (ready === NEVER && this.best === null) this.stuck = this.forward.stuck;
+    this.#look(this.forward, list, hands, ready);
     return ready;
+  }
+
+  /** Keeps what a generator has drawn if it is better than the best so far. */
+  #look(drawn: Generator, list: Int32Array, hands: Uint8Array | null, ready: Minute): void {
+    const { best } = this;
+    if (ready === NEVER) return;
+    if (best !== null && (ready > best.ready || (ready === best.ready && best.changes === 0))) return;
+    const changes = this.#changes(drawn);
+    if (best === null || ready < best.ready || changes < best.changes)
+      this.#keep(drawn, list, hands, ready, changes, []);
   }
 
   /**
@@ -254,14 +278,12 @@ export class Bench {
   #hold(held: ReadonlySet<number>): boolean {
     const { best } = this;
     if (best === null || held.size === 0) return false;
-    const { problem } = this.model;
-    const posted = problem.posted.map((one, k) => (held.has(k) ? { ...one, firm: true } : one));
-    const generator = new Generator(layOut({ ...problem, posted }, this.#layout));
+    const generator = this.#holding([...held]);
     const ready = generator.run(best.list, best.hands, EVER);
     if (ready === NEVER || ready > best.ready) return false;
     const changes = this.#changes(generator);
     if (ready < best.ready || changes < best.changes)
-      this.#keep(generator, best.list, best.hands, ready, changes);
+      this.#keep(generator, best.list, best.hands, ready, changes, [...held]);
     return true;
   }
 
@@ -270,7 +292,27 @@ export class Bench {
     if (this.best !== null && ready >= this.best.ready) return;
     const { minutes } = this.model;
     const end = Int32Array.from(start, (minute, i) => minute + minutes[i]);
-    this.#keep({ start, end, segments: null, crewOf: crew }, list, hands, ready, 0);
+    this.#keep({ start, end, segments: null, crewOf: crew }, list, hands, ready, 0, null);
+  }
+
+  /** Draws plans in which these postings are firm. */
+  #holding(held: readonly number[]): Generator {
+    const { problem } = this.model;
+    const posted = problem.posted.map((one, k) => (held.includes(k) ? { ...one, firm: true } : one));
+    return new Generator(layOut({ ...problem, posted }, this.#layout));
+  }
+
+  /** Draws a plan once more exactly as it was drawn; null when it does not come through. */
+  redraw({ order, crewing, held }: Drawing): Kept | null {
+    const { n } = this.model;
+    if (order.length !== n || crewing.length !== n) return null;
+    const generator = held.length > 0 ? this.#holding(held) : this.forward;
+    const list = Int32Array.from(order);
+    const hands = Uint8Array.from(crewing);
+    const ready = generator.run(list, hands, EVER);
+    if (ready === NEVER) return null;
+    this.#keep(generator, list, hands, ready, this.#changes(generator), held);
+    return this.best;
   }
 
   /** Postings that the last forward pass does not keep. */
@@ -298,6 +340,7 @@ export class Bench {
     hands: Uint8Array | null,
     ready: Minute,
     changes: number,
+    held: number[] | null,
   ): void {
     const { words } = this.model.crowd;
     const count = segments?.count ?? 0;
@@ -315,6 +358,7 @@ export class Bench {
       from: part(segments?.start, count),
       to: part(segments?.end, count),
       crew: crewOf?.slice() ?? part(segments?.crew, count * words),
+      held,
     };
     this.#onBetter(this.best);
   }

@@ -24,7 +24,7 @@ export class Exact implements Aside {
   readonly #budget: number;
   readonly #shouldStop: () => boolean;
   readonly #onBound: (ready: Minute) => void;
-  readonly #otherwise: Aside;
+  readonly #otherwise: Aside | null;
   #search: BranchSearch | null | undefined;
   #passes = FIRST_PASSES;
   #turn = FIRST_STEPS;
@@ -40,7 +40,7 @@ export class Exact implements Aside {
     budget: number,
     shouldStop: () => boolean,
     onBound: (ready: Minute) => void,
-    otherwise: Aside,
+    otherwise: Aside | null,
   ) {
     this.#otherwise = otherwise;
     this.#bench = bench;
@@ -56,7 +56,8 @@ export class Exact implements Aside {
     if (this.#search === undefined) this.#search = BranchSearch.for(bench.model, answerOf(best), bench.bound);
     const search = this.#search;
     if (search === null) {
-      bench.aside = this.#otherwise;
+      this.dueAt = NEVER;
+      if (this.#otherwise !== null) bench.asides.push(this.#otherwise);
       return;
     }
     search.tell(answerOf(best));

@@ -103,6 +103,7 @@ function roam(bench: Bench, net: Network, random: Random): void {
   const near = new Neighbourhood(bench, random, tails);
   while (!bench.isOver() && bench.best !== null && n > 0) {
     near.settle(bench.best);
-    while (!bench.isOver() && near.idle < ROAM) near.step();
+    const { guests } = bench;
+    while (!bench.isOver() && near.idle < ROAM && guests === bench.guests) near.step();
   }
 }

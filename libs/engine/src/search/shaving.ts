@@ -21,12 +21,19 @@ export class Shaving implements Aside {
   readonly #onBound: (bound: Bound) => void;
   #probes = FIRST_PROBES;
 
-  constructor(bench: Bench, bound: () => Bound, shouldStop: () => boolean, onBound: (bound: Bound) => void) {
+  /** @param anySize whether a yard of any size is worth it: another search goes on at the same time */
+  constructor(
+    bench: Bench,
+    bound: () => Bound,
+    shouldStop: () => boolean,
+    onBound: (bound: Bound) => void,
+    anySize: boolean,
+  ) {
     this.#bench = bench;
     this.#bound = bound;
     this.#shouldStop = shouldStop;
     this.#onBound = onBound;
-    if (bench.model.n > MOST_TASKS) this.dueAt = NEVER;
+    if (!anySize && bench.model.n > MOST_TASKS) this.dueAt = NEVER;
   }
 
   run(): void {

@@ -20,10 +20,10 @@ import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { buildProblem } from '../problem/build-problem.js';
 import { DayWords } from '../words/days.js';
 import { wishSentence } from '../words/wishes.js';
+import { EngineThreads } from './engine-threads.js';
 import { Expected } from './expected.js';
 import { YardLoader } from './load-yard.js';
 import { publish } from './publish.js';
-import { runEngine } from './run-engine.js';
 import { PlanningSettings } from './settings.js';
 import { warmPlan } from './warm-plan.js';
 
@@ -45,9 +45,8 @@ interface ReadInput {
   revision: number;
 }
 
-/** Always the same, so that a plan can be computed again from its input. */
+/** Always the same; of two searches the other one has the next. */
 const seed = 1;
-const betweenPublications = 1_000;
 
 /** Computes a plan of the newest records and puts it in force: a first one at once, then better ones. */
 @Injectable()
@@ -66,6 +65,7 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
     @Inject(YardLoader) private readonly yard: YardLoader,
     @Inject(Expected) private readonly expected: Expected,
     @Inject(PlanShelf) private readonly shelf: PlanShelf,
+    @Inject(EngineThreads) private readonly threads: EngineThreads,
     @Inject(PlanningSettings) private readonly settings: PlanningSettings,
   ) {}
 
@@ -120,10 +120,9 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
   ): Promise<Outcome> {
     const { input } = read;
     const startedAt = this.clock.now();
-    const instant = (minute: number | null) => (minute === null ? null : input.epochAt + minute * 60_000);
+    const instant = (minute: number) => input.epochAt + minute * 60_000;
     let publishing: Promise<void> = Promise.resolve();
-    let publishedAt = -Infinity;
-    const outcome = await runEngine(input, {
+    const outcome = await this.threads.run(input, {
       millis,
       signal: control.signal,
       onWork: ({ schedules, ready, bound }) => {
@@ -135,8 +134,6 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
         } satisfies PlanProgress);
       },
       onBetter: (plan) => {
-        if (this.clock.now() - publishedAt < betweenPublications) return;
-        publishedAt = this.clock.now();
         publishing = publishing.then(() =>
           this.publish(task, read, { kind: 'plan', plan }, notices, control, false),
         );

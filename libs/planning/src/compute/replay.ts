@@ -1,9 +1,8 @@
-import type { Plan } from '@ribband/engine';
+import { type Outcome, type Plan, redraw, solve } from '@ribband/engine';
 import type { Database } from '@ribband/platform';
 import { PlanInputEntity } from '../plans/plan-input.entity.js';
-import { unsealed } from '../plans/plan-input.js';
+import { type PlanInput, unsealed } from '../plans/plan-input.js';
 import { PlanEntity } from '../plans/plan.entity.js';
-import { runEngine } from './run-engine.js';
 
 export interface Replayed {
   kept: Plan;
@@ -12,7 +11,8 @@ export interface Replayed {
 }
 
 /**
- * Computes a kept plan again from its kept input, with as many passes and steps as it took.
+ * Computes a kept plan again from its kept input: drawn as it says that it was drawn, since two searches that help each
+ * other never go the same way twice; where it does not say, searched for with as many passes and steps as it took.
  * @throws when there is no such plan, when its input was changed, or when it says that no plan exists
  */
 export async function replay(database: Database, planId: string): Promise<Replayed> {
@@ -22,10 +22,16 @@ export async function replay(database: Database, planId: string): Promise<Replay
   const { outcome } = entity;
   if (outcome.kind !== 'plan')
     throw new Error(`${planId} says that no plan exists; there is nothing to compute`);
-  const { schedules, steps = 0 } = outcome.plan;
-  const again = await runEngine(unsealed(kept), { schedules, steps });
-  if (again.kind !== 'plan') throw new Error('The engine finds no plan now: it is another release of it');
-  return { kept: outcome.plan, again: again.plan, isSame: isSame(outcome.plan, again.plan) };
+  const again = computed(unsealed(kept), outcome.plan);
+  if (!again) throw new Error('The engine finds no plan now: it is another release of it');
+  return { kept: outcome.plan, again, isSame: isSame(outcome.plan, again) };
+}
+
+function computed({ problem, seed, warm }: PlanInput, plan: Plan): Plan | null {
+  if (plan.drawn) return redraw(problem, plan, warm ?? undefined);
+  const { schedules, steps = 0 } = plan;
+  const outcome: Outcome = solve(problem, { seed, schedules, steps, ...(warm ? { warm } : {}) });
+  return outcome.kind === 'plan' ? outcome.plan : null;
 }
 
 /** The same work by the same people at the same minutes. */

@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { z } from 'zod';
 
 /** How planning goes about it in this process. */
@@ -5,14 +6,25 @@ export class PlanningSettings {
   constructor(
     /** Seconds that a search may take unless it is asked for with another number. */
     readonly seconds: number,
+    /** Searches that go on at the same time for one plan, each in a thread of its own. */
+    readonly threads = 1,
   ) {}
 
-  /** @throws when PLAN_SECONDS is no number of seconds */
+  /** @throws when PLAN_SECONDS is no number of seconds, or PLAN_THREADS neither 1 nor 2 */
   static read(environment: Record<string, string | undefined>): PlanningSettings {
-    const read = seconds.safeParse(environment['PLAN_SECONDS'] || undefined);
-    if (!read.success) throw new Error('PLAN_SECONDS must be a number of seconds from 0.1 to 600');
-    return new PlanningSettings(read.data);
+    const asked = seconds.safeParse(environment['PLAN_SECONDS'] || undefined);
+    if (!asked.success) throw new Error('PLAN_SECONDS must be a number of seconds from 0.1 to 600');
+    const split = threads.safeParse(environment['PLAN_THREADS'] || undefined);
+    if (!split.success) throw new Error('PLAN_THREADS must be 1 or 2');
+    return new PlanningSettings(asked.data, split.data);
   }
 }
 
 const seconds = z.coerce.number().min(0.1).max(600).default(4);
+/** Two where there are cores for it. */
+const threads = z.coerce
+  .number()
+  .int()
+  .min(1)
+  .max(2)
+  .default(() => Math.min(2, availableParallelism()));

@@ -47,7 +47,7 @@ const old: Plan = {
   proved: true,
   postingsChanged: 0,
   schedules: 3,
-  drawn: { order: [2, 0, 1], crewing: [1, 2, 0] },
+  drawn: { order: [2, 0, 1], crewing: [1, 2, 0], held: [4] },
 };
 
 describe('the plan in force, when the yard has changed', () => {
@@ -57,6 +57,7 @@ describe('the plan in force, when the yard has changed', () => {
     const warm = warmPlan({ input, plan: old }, now, 0);
     expect(warm.drawn?.order.map((i) => now.tasks[i]?.id)).toEqual(['lift', 'strip']);
     expect(warm.drawn?.crewing).toEqual([0, 0, 1]);
+    expect(warm.drawn?.held).toEqual([]);
     expect(warm.tasks.map(({ start }) => start)).toEqual([120, 180, 0]);
   });
 

@@ -65,7 +65,7 @@ function redrawn(old: Drawing, tasks: (number | undefined)[], count: number): Dr
     if (task !== undefined) crewing[task] = choice;
   });
   const order = old.order.flatMap((i) => tasks[i] ?? []);
-  return { order, crewing };
+  return { order, crewing, held: [] };
 }
 
 /** For each of the old list its index in the new one, or undefined. */
