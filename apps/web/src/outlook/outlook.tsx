@@ -26,6 +26,7 @@ const OutlookQuestion = graphql(`
       proved
       isNewest
       schedules
+      postingsChanged
       notices
       launchSlot {
         on
@@ -80,6 +81,7 @@ function HowGood({ plan }: { plan: Plan }) {
       {plan.boundSentence ? <p>{plan.boundSentence}</p> : null}
       <p className="pencil">
         {plan.proved ? '' : nearness(plan.gapPercent)}
+        {changes(plan.postingsChanged)}
         {plan.schedules ? `${count(plan.schedules, 'order')} of the work tried.` : ''}
         {plan.isNewest ? '' : ' Something has changed since; a newer plan is on its way.'}
       </p>
@@ -91,6 +93,12 @@ function nearness(gapPercent: number | null | undefined): string {
   if (gapPercent === null || gapPercent === undefined) return '';
   if (gapPercent < 0.5) return 'Within half a per cent of the best there can be. ';
   return `At most ${Math.round(gapPercent)} % longer than the best there can be. `;
+}
+
+/** What the plan does to places that were posted. */
+function changes(many: number): string {
+  if (many === 0) return '';
+  return many === 1 ? '1 posted place changes. ' : `${many} posted places change. `;
 }
 
 function PlanInForce({ plan }: { plan: Plan }) {
