@@ -1,6 +1,5 @@
 import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
-import type { MarksQuery } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
 import { useSay } from '../live/announcer.js';
 import { useDeed, type Outcome } from '../live/deed.js';
@@ -13,38 +12,8 @@ import { Section } from '../parts/page.js';
 import { capital, count } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
 import { readInches } from './inches.js';
+import { type Mark, MarksQuestion } from './marks.question.js';
 import { Trend } from './trend.js';
-
-const MarksQuestion = graphql(`
-  query Marks {
-    witnessMarks {
-      mark {
-        id
-        name
-        everyDays
-      }
-      drift
-      says
-      held
-      due
-      dueOn
-      millimetresAWeek
-      readings {
-        id
-        on
-        time
-        reader
-        millimetres
-        struckBy
-      }
-      lifted {
-        by
-        reason
-        liftedAt
-      }
-    }
-  }
-`);
 
 const ReadDeed = graphql(`
   mutation EnterReadings($markId: ID!, $readings: [ReadingInput!]!) {
@@ -63,8 +32,6 @@ const LiftDeed = graphql(`
     }
   }
 `);
-
-export type Mark = MarksQuery['witnessMarks'][number];
 
 /** Whether she keeps her shape: marks with what they say, readings due, holds. */
 export function Marks() {

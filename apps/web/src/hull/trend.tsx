@@ -1,6 +1,6 @@
 import { daysBetween, sayDay } from '../words/dates.js';
 import { sayInches } from './inches.js';
-import type { Mark } from './marks.js';
+import type { Mark } from './marks.question.js';
 
 const width = 540;
 const height = 120;

@@ -1,11 +1,12 @@
+import type { ExpansionChange } from '@ribband/hull';
 import { refuse } from '@ribband/platform';
 import type { Board } from '../tasks/yard-board.js';
-import type { WorkPreview } from './work.service.js';
+import type { Made } from './work-out.js';
 
 /** What is open now is closed again, whatever the survey says: the task that closes it is not taken away from under it. */
 export function refuseLeavingOpen(
   board: Board,
-  { before, change }: Pick<WorkPreview, 'before' | 'change'>,
+  { before, change }: { before: Made; change: ExpansionChange },
 ): void {
   const dropped = new Set(change.dropped);
   const task = new Map(board.tasks.map((one) => [one.ref, one]));
