@@ -163,12 +163,19 @@ class Teller {
   }
 }
 
-/** The critical path at the pace that no crew can beat, set-up left out: next to nothing to compute. */
+/**
+ * The critical path at the pace that no crew can beat, set-up left out: next to nothing to compute. A link that ends
+ * work done in one go says nothing here: a leaner crew that ends at the same minute starts sooner, and so may what
+ * waits for its start.
+ */
 function criticalPath(problem: Problem): Bound {
+  const isTied = (i: number) => problem.tasks[i].oneGo && problem.tasks[i].effort.kind === 'work';
+  const links = problem.links.filter((link) => !(link.relation.endsWith('to-finish') && isTied(link.after)));
   const lengths = new Lengths(problem, new WorkCalendar(problem.turnouts));
   problem.tasks.forEach((task, i) => (lengths.minutes[i] = minutesOf(task, task.crew.max, 'fastest')));
   lengths.setUp.fill(0);
-  return { ready: new NetworkPass(problem, lengths).forward(), kind: 'critical path', bottleneck: null };
+  const ready = new NetworkPass({ ...problem, links }, lengths).forward();
+  return { ready, kind: 'critical path', bottleneck: null };
 }
 
 function noPlan(wishes: Wish[]): Outcome {
