@@ -182,7 +182,8 @@ export class NetworkPass {
           if (t < finish) finish = t;
         } else if (t < start) start = t;
       }
-      places.late(i, start, finish);
+      // What has begun can't begin later: only its end is still to be bounded.
+      places.late(i, this.#state[i] === BEGUN ? NEVER : start, finish);
       lateFinish[i] = places.end;
       lateStart[i] = this.#state[i] === BEGUN ? this.earlyStart[i] : places.start;
     }

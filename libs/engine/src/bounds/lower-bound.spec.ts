@@ -157,6 +157,17 @@ describe('the earliest ready minute that is not ruled out', () => {
     expect(lowerBound(begun).ready).toBeLessThan(NEVER);
   });
 
+  it('does not ask of what has begun when it could have begun', () => {
+    const begun = task({ effort: { kind: 'elapsed', minutes: 30 } });
+    begun.progress = { kind: 'under way', startedAt: 10 };
+    const tasks = [begun, task({ effort: { kind: 'fixed', minutes: 100 } })];
+    const links = [
+      { before: 0, after: 1, relation: 'start-to-start' as const, lag: 50, lagKind: 'elapsed' as const },
+    ];
+    const bound = lowerBound(yard(tasks, { links, now: 100, turnouts: [{ id: 'w', start: 0, end: 1000 }] }));
+    expect(bound.ready).toBe(200);
+  });
+
   it('never counts on those who do not come, and says when there is no plan', () => {
     const people = [person([2, 0])];
     for (const stay of people[0].stays) stay.showUp = 0;
