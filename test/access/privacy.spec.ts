@@ -73,7 +73,8 @@ describe('a volunteer', () => {
       '{ tasks(first: 200) { nodes { id } } }',
     );
     const emails = document.volunteers.filter((one) => one.name !== me).flatMap((one) => one.email ?? []);
-    const secrets = [...emails, '1961-09-17', '0.7351', '1237', 'An issuer like no other', '2031-07-19'];
+    // A number by itself: outlines of timber are full of figures.
+    const secrets = [...emails, '1961-09-17', ':0.7351', ':1237', 'An issuer like no other', '2031-07-19'];
     // The test can fail: those who may know are told.
     const told = JSON.stringify(
       await as('director').query(
@@ -82,7 +83,8 @@ describe('a volunteer', () => {
       ),
     );
     expect(told).toContain('An issuer like no other');
-    expect(told).toContain('0.7351');
+    expect(told).toContain(':0.7351');
+    expect(told).toContain(':1237');
 
     const { schema, app } = api.server;
     const heard: string[] = [];
