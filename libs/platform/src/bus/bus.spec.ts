@@ -56,16 +56,24 @@ if (!redisUrl && process.env['REQUIRE_ALL'] === '1') throw new Error('TEST_REDIS
     const there = open(channel);
     const heardHere: unknown[] = [];
     const heardThere: unknown[] = [];
-    const gather = async (bus: Bus, into: unknown[]): Promise<void> => {
-      for await (const piece of bus.listen('plans')) into.push(piece);
+    const gather = async (bus: Bus, into: unknown[], topic = 'plans'): Promise<void> => {
+      for await (const piece of bus.listen(topic)) into.push(piece);
     };
     const gathering = Promise.all([gather(here, heardHere), gather(there, heardThere)]);
-    await pause(300);
+    // Redis takes its time to let a listener in: until there hears a call, news to it may be lost.
+    const heardCalls: unknown[] = [];
+    const calls = gather(there, heardCalls, 'calls');
+    for (const end = Date.now() + 10_000; heardCalls.length === 0 && Date.now() < end;) {
+      here.publish('calls', 'are you there?');
+      await pause(50);
+    }
     here.publish('plans', { revision: 7 });
+    for (const end = Date.now() + 10_000; heardThere.length === 0 && Date.now() < end;) await pause(50);
+    // Long enough for a second copy to come, if there were one.
     await pause(300);
     here.disconnect();
     there.disconnect();
-    await gathering;
+    await Promise.all([gathering, calls]);
     expect(heardHere).toEqual([{ revision: 7 }]);
     expect(heardThere).toEqual([{ revision: 7 }]);
   });
