@@ -22,3 +22,6 @@ export const wordsOrNull = (
   most: number,
   what: string,
 ): string | null => ((value ?? '').trim() === '' ? null : wordsOf(value ?? '', field, most, what));
+
+/** With its first letter large. */
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -1,5 +1,6 @@
 import { HullRefusal } from '@ribband/hull';
 import { refuse } from '@ribband/platform';
+import { capital } from '../words.js';
 
 /**
  * What the hull's arithmetic refuses, as a refusal of the yard.
@@ -19,5 +20,3 @@ export function refusingAs<T>(prefix: string | null, work: () => T): T {
     });
   }
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

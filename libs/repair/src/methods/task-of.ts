@@ -1,6 +1,6 @@
 import type { MethodTask } from '@ribband/hull';
 import type { TaskDocument } from '../document/repair-document.js';
-import { capital } from './work-out.js';
+import { capital } from '../words.js';
 
 /** What a learner, or a hand beyond the efficient crew, adds: common practice, no source. */
 const halfAHand = 0.5;

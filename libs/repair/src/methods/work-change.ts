@@ -1,6 +1,7 @@
 import type { HullOutline, Method, MethodBook } from '@ribband/hull';
 import { refuse } from '@ribband/platform';
 import type { z } from 'zod';
+import { firstFault } from '../first-fault.js';
 import { outlineShape } from '../hull/outline-shape.js';
 import { type SurveyDocument, surveyShape } from '../survey/survey-shape.js';
 import { type MethodsDocument, methodsShape } from './methods-shape.js';
@@ -22,13 +23,8 @@ export const readMethods = (value: unknown): MethodsDocument => readAs(methodsSh
 function readAs<T>(shape: z.ZodType<T>, value: unknown, name: string): T {
   const read = shape.safeParse(value);
   if (read.success) return read.data;
-  // A failed reading has at least one fault.
-  const issue = read.error.issues[0]!;
-  const path = issue.path.reduce<string>(
-    (all, part) => (typeof part === 'number' ? `${all}[${part}]` : `${all}.${String(part)}`),
-    name,
-  );
-  return refuse('BAD_INPUT', `There is no right value at ${path}: ${issue.message}.`, {
+  const { path, message } = firstFault(read.error, name);
+  return refuse('BAD_INPUT', `There is no right value at ${path}: ${message}.`, {
     field: path,
     ...(remedies[name] ? { remedy: remedies[name] } : {}),
   });

@@ -2,6 +2,7 @@ import { type Expansion, expandScope, type Hull, openingLimits, type OpeningSett
 import type { ElementDocument, LinkDocument, OpeningLimitDocument } from '../document/repair-document.js';
 import { scopeOf, type ScopeFound } from '../survey/scope.js';
 import type { SurveyDocument } from '../survey/survey-shape.js';
+import { capital } from '../words.js';
 import type { MethodsDocument } from './methods-shape.js';
 import { inYardNames, type YardNames } from './yard-names.js';
 
@@ -114,5 +115,3 @@ export function limitsOf(hull: Hull, opened: string[], settings: OpeningSettings
   });
   return [...binding, ...setAside];
 }
-
-export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -14,6 +14,7 @@ import { countedOn } from './counted.js';
 import { calledOf, type HullToday, hullKeyOf, openAt } from './hull-today.js';
 import type { Task } from '../tasks/task.entity.js';
 import type { HullSupport } from './hull-support.entity.js';
+import { capital } from '../words.js';
 
 /** Work on a task that is to start at an instant. */
 export interface WorkStart {
@@ -47,8 +48,6 @@ export function stopsFor(today: HullToday, work: WorkStart): Refusal[] {
     ...(closes.length > 0 ? unseenStops(today, work, isOnTheDay) : []),
   ];
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 const remedyDecides = 'The shipwright decides.';
 

@@ -1,6 +1,7 @@
 import type { Hull } from '@ribband/hull';
 import type { HullElement } from '../openings/hull-element.entity.js';
 import { mostWords, type PieceDraft } from './piece-draft.js';
+import { capital } from '../words.js';
 
 /**
  * The parts that come off where an element is opened: a plank is one; of a frame those pieces that the survey has
@@ -38,5 +39,3 @@ const part = (elementKey: string, name: string, place: string): PieceDraft => ({
   keptAt: null,
   cameOffOn: null,
 });
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

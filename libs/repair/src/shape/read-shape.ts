@@ -1,5 +1,6 @@
 import { refuse } from '@ribband/platform';
 import { z } from 'zod';
+import { firstFault } from '../first-fault.js';
 import type { MeasuredShape } from './hull-shape.entity.js';
 
 const length = z.number().min(-1_000_000).max(1_000_000);
@@ -28,13 +29,8 @@ export const shapeForm = z.discriminatedUnion('by', [
 export function readShape(value: unknown, prefix: string): MeasuredShape {
   const read = shapeForm.safeParse(value);
   if (read.success) return read.data;
-  // A failed reading has at least one fault.
-  const issue = read.error.issues[0]!;
-  const path = issue.path.reduce<string>(
-    (all, part) => (typeof part === 'number' ? `${all}[${part}]` : `${all}.${String(part)}`),
-    prefix,
-  );
-  return refuse('BAD_INPUT', `The shape has no right value at ${path}: ${issue.message}.`, {
+  const { path, message } = firstFault(read.error, prefix);
+  return refuse('BAD_INPUT', `The shape has no right value at ${path}: ${message}.`, {
     field: path,
     remedy: 'Heights and breadths in millimetres, section by section from forward, up from the rabbet.',
   });

@@ -1,5 +1,5 @@
 import { fasteningsOf, type Hull, type MinimumOpening } from '@ribband/hull';
-import { capital } from '../methods/work-out.js';
+import { capital } from '../words.js';
 import type { ScopeFound } from './scope.js';
 import { settledFindings } from './settled.js';
 import type { SurveyDocument } from './survey-shape.js';
