@@ -1,9 +1,17 @@
 import type { SchemaClass } from '@ribband/platform';
+import { AttendanceEntity } from './attendance/attendance.entity.js';
 import { Roster1764000005000 } from './migrations/1764000005000-roster.js';
+import { Attendance1764100300001 } from './migrations/1764100300001-attendance.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { ClosedDayEntity } from './turnouts/closed-day.entity.js';
 import { TurnoutRuleEntity } from './turnouts/turnout-rule.entity.js';
 import { TurnoutEntity } from './turnouts/turnout.entity.js';
 
-export const rosterEntities: SchemaClass[] = [TurnoutRuleEntity, ClosedDayEntity, TurnoutEntity, PlaceEntity];
-export const rosterMigrations: SchemaClass[] = [Roster1764000005000];
+export const rosterEntities: SchemaClass[] = [
+  TurnoutRuleEntity,
+  ClosedDayEntity,
+  TurnoutEntity,
+  PlaceEntity,
+  AttendanceEntity,
+];
+export const rosterMigrations: SchemaClass[] = [Roster1764000005000, Attendance1764100300001];
