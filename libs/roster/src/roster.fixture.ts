@@ -38,6 +38,7 @@ import {
   YardBoard,
 } from '@ribband/repair';
 import type { EntityManager } from 'typeorm';
+import { Deeds } from './deeds/deeds.service.js';
 import { OpenPlaces } from './places/open-places.service.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { Places } from './places/places.service.js';
@@ -111,12 +112,23 @@ export class TestYard {
       database,
       bus,
       turnouts: new Turnouts(database, yardClock, revisions, audit, bus),
-      places: new Places(database, yardClock, revisions, audit, bus, gate),
+      places: new Places(database, yardClock, revisions, audit, bus, gate, new Deeds(database, clock)),
       open: new OpenPlaces(database, yardClock, gate),
       posting: new Posting(yardClock, bus, gate),
     };
     this.openings.push(opened);
     return opened;
+  }
+
+  /** Where its records lie, for a process of its own. */
+  get settings(): Record<string, string> {
+    const { dataDir, databaseUrl } = this.place;
+    return { DATA_DIR: dataDir, ...(databaseUrl === null ? {} : { DATABASE_URL: databaseUrl }) };
+  }
+
+  /** Lets go of the records; the place stays until it is closed. */
+  async release(): Promise<void> {
+    for (const { database } of this.openings.splice(0)) await database.close();
   }
 
   get at(): RosterAt {

@@ -3,6 +3,7 @@ import { Database } from '@ribband/platform';
 import { RepairModule, RosterView } from '@ribband/repair';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
 import { In } from 'typeorm';
+import { Deeds } from './deeds/deeds.service.js';
 import { OpenPlaces } from './places/open-places.service.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { PlacesResolver } from './places/places.resolver.js';
@@ -10,6 +11,8 @@ import { Places } from './places/places.service.js';
 import { Posting } from './places/posting.service.js';
 import { seenPlaces } from './places/privacy.js';
 import { rosterSource } from './roster-source.js';
+import { RosterSettingsResolver } from './settings/roster-settings.resolver.js';
+import { RosterSettings } from './settings/roster-settings.service.js';
 import { TurnoutRuleEntity } from './turnouts/turnout-rule.entity.js';
 import { TurnoutsResolver } from './turnouts/turnouts.resolver.js';
 import { Turnouts } from './turnouts/turnouts.service.js';
@@ -17,8 +20,18 @@ import { Turnouts } from './turnouts/turnouts.service.js';
 /** When the yard works, and who is on what at each turnout. */
 @Module({
   imports: [RepairModule],
-  providers: [Turnouts, Places, OpenPlaces, Posting, TurnoutsResolver, PlacesResolver],
-  exports: [Turnouts, Places, Posting],
+  providers: [
+    Turnouts,
+    Deeds,
+    RosterSettings,
+    Places,
+    OpenPlaces,
+    Posting,
+    TurnoutsResolver,
+    PlacesResolver,
+    RosterSettingsResolver,
+  ],
+  exports: [Turnouts, Places, Posting, RosterSettings],
 })
 export class RosterModule implements OnModuleInit {
   constructor(

@@ -1,8 +1,11 @@
 import type { SchemaClass } from '@ribband/platform';
 import { AttendanceEntity } from './attendance/attendance.entity.js';
+import { DeedEntity } from './deeds/deed.entity.js';
+import { Deeds1764100500001 } from './migrations/1764100500001-deeds.js';
 import { Roster1764000005000 } from './migrations/1764000005000-roster.js';
 import { Attendance1764100300001 } from './migrations/1764100300001-attendance.js';
 import { PlaceEntity } from './places/place.entity.js';
+import { RosterSettingsEntity } from './settings/roster-settings.entity.js';
 import { ClosedDayEntity } from './turnouts/closed-day.entity.js';
 import { TurnoutRuleEntity } from './turnouts/turnout-rule.entity.js';
 import { TurnoutEntity } from './turnouts/turnout.entity.js';
@@ -13,5 +16,11 @@ export const rosterEntities: SchemaClass[] = [
   TurnoutEntity,
   PlaceEntity,
   AttendanceEntity,
+  DeedEntity,
+  RosterSettingsEntity,
 ];
-export const rosterMigrations: SchemaClass[] = [Roster1764000005000, Attendance1764100300001];
+export const rosterMigrations: SchemaClass[] = [
+  Roster1764000005000,
+  Attendance1764100300001,
+  Deeds1764100500001,
+];

@@ -58,6 +58,26 @@ describe.each(scratchKinds())('the records on %s', (kind) => {
     expect(await database.read.count(Tray)).toBe(51);
   });
 
+  it('let a crowd of one turn in one by one, so that nobody is tried again', async () => {
+    await database.write((manager) => manager.insert(Tray, { id: 'bolts', count: 0 }));
+    let tries = 0;
+    await Promise.all(
+      crowd.map(() =>
+        database.write(async (manager) => {
+          tries += 1;
+          const tray = await manager.findOneByOrFail(Tray, { id: 'bolts' });
+          await manager.update(Tray, { id: 'bolts' }, { count: tray.count + 1 });
+        }, 'bolts'),
+      ),
+    );
+    expect(await countOf('bolts')).toBe(50);
+    expect(tries).toBe(50);
+    const refused = database.write(() => Promise.reject(new Error('refused')), 'bolts');
+    await expect(refused).rejects.toThrow('refused');
+    await database.write((manager) => manager.update(Tray, { id: 'bolts' }, { count: 1 }), 'bolts');
+    expect(await countOf('bolts')).toBe(1);
+  });
+
   it("never lose one person's change because another's was refused", async () => {
     const outcomes = await Promise.allSettled(
       crowd.map((index) =>
@@ -77,9 +97,10 @@ describe.each(scratchKinds())('the records on %s', (kind) => {
 
   it("keep a single insert that comes while somebody else's change is being undone", async () => {
     let mayFail = (): void => undefined;
+    const mayEnd = new Promise<void>((resolve) => (mayFail = resolve));
     const undone = database.write(async (manager) => {
       await manager.insert(Tray, { id: 'undone', count: 1 });
-      await new Promise<void>((resolve) => (mayFail = resolve));
+      await mayEnd;
       throw new Error('undone');
     });
     const single = database.write((manager) => manager.insert(Tray, { id: 'single', count: 1 }));

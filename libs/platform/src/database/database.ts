@@ -51,8 +51,13 @@ export class Database {
     return this.store.read;
   }
 
-  /** One transaction: all of it is kept, or nothing. @throws whatever the work throws, after rolling back */
-  async write<T>(work: (manager: EntityManager) => Promise<T>): Promise<T> {
+  /**
+   * One transaction: all of it is kept, or nothing.
+   * @param turn where a crowd may press at once: those with the same turn are let in one by one, in every process, so
+   * that none is tried again and again until it gives up
+   * @throws whatever the work throws, after rolling back
+   */
+  async write<T>(work: (manager: EntityManager) => Promise<T>, turn?: string): Promise<T> {
     if (this.current.getStore()) {
       throw new Error('A write inside a write: pass the manager on instead');
     }
@@ -61,7 +66,7 @@ export class Database {
       transaction.afterCommit = []; // PostgreSQL may try again
       Database.transactions.set(manager, transaction);
       return this.current.run(transaction, () => work(manager));
-    });
+    }, turn);
     for (const act of transaction.afterCommit) act();
     return result;
   }

@@ -1,7 +1,8 @@
 import { setTimeout as pause } from 'node:timers/promises';
-import { DataSource, type EntityManager, QueryFailedError } from 'typeorm';
+import { DataSource, EntityManager, QueryFailedError, type QueryRunner } from 'typeorm';
 import { oneTransaction } from './one-transaction.js';
 import type { Schema, Store } from './store.js';
+import { WriteGate } from './write-gate.js';
 
 const maxTries = 20;
 
@@ -33,11 +34,17 @@ export async function openPostgres(url: string, schema: Schema): Promise<Store> 
     await writing.destroy();
     throw error;
   }
+  const turns = new Turns(writing);
   return {
     kind: 'postgres',
     read: reading.manager,
     admin: writing,
-    transact: (work) => inSomeOrder(() => transact(writing, 'SERIALIZABLE', work)),
+    transact: (work, turn) =>
+      turn === undefined
+        ? inSomeOrder(() => transact(writing, 'SERIALIZABLE', work))
+        : turns.take(turn, (runner) =>
+            inSomeOrder(() => oneTransaction(again(writing, runner), 'SERIALIZABLE', work)),
+          ),
     snapshot: (work) => transact(reading, 'REPEATABLE READ', work),
     async close() {
       await reading.destroy();
@@ -57,6 +64,51 @@ async function transact<T>(
   } finally {
     await runner.release();
   }
+}
+
+/**
+ * Lets transactions begin one by one: by a gate in this process and by an advisory lock among processes. The lock is
+ * taken before the transaction, whose view of the records would else be older than its turn, and on its connection,
+ * so that nobody waits for a connection while holding a turn.
+ */
+class Turns {
+  readonly #gates = new Map<string, { gate: WriteGate; waiting: number }>();
+
+  constructor(private readonly source: DataSource) {}
+
+  async take<T>(turn: string, work: (runner: QueryRunner) => Promise<T>): Promise<T> {
+    const entry = this.#gates.get(turn) ?? { gate: new WriteGate(), waiting: 0 };
+    this.#gates.set(turn, entry);
+    entry.waiting += 1;
+    try {
+      return await entry.gate.pass(() => this.#locked(turn, work));
+    } finally {
+      entry.waiting -= 1;
+      if (entry.waiting === 0) this.#gates.delete(turn);
+    }
+  }
+
+  async #locked<T>(turn: string, work: (runner: QueryRunner) => Promise<T>): Promise<T> {
+    const runner = this.source.createQueryRunner();
+    await runner.connect();
+    try {
+      await runner.query('SELECT pg_advisory_lock(hashtextextended($1, 7422262))', [turn]);
+      try {
+        return await work(runner);
+      } finally {
+        await runner.query('SELECT pg_advisory_unlock(hashtextextended($1, 7422262))', [turn]);
+      }
+    } finally {
+      await runner.release();
+    }
+  }
+}
+
+/** A runner for one transaction more on the same connection: each is closed at its end and not used again. */
+function again(source: DataSource, connected: QueryRunner): QueryRunner {
+  const runner = Object.create(connected) as QueryRunner & { manager: EntityManager };
+  runner.manager = new EntityManager(source, runner);
+  return runner;
 }
 
 async function inSomeOrder<T>(attempt: () => Promise<T>): Promise<T> {

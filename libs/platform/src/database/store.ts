@@ -16,8 +16,11 @@ export interface Store {
   readonly read: EntityManager;
   /** For migrations and health only. */
   readonly admin: DataSource;
-  /** One transaction, as if it were the only one. */
-  transact<T>(work: (manager: EntityManager) => Promise<T>): Promise<T>;
+  /**
+   * One transaction, as if it were the only one.
+   * @param turn those with the same turn come one after the other, in every process, before they begin
+   */
+  transact<T>(work: (manager: EntityManager) => Promise<T>, turn?: string): Promise<T>;
   /** Many reads that see one state. */
   snapshot<T>(work: (manager: EntityManager) => Promise<T>): Promise<T>;
   close(): Promise<void>;

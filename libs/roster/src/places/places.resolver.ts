@@ -65,9 +65,15 @@ export class PlacesResolver {
       description: 'For whom, as coordinator; yourself when left out.',
     })
     volunteerId: string | null = null,
+    @Args('key', {
+      type: () => ID,
+      nullable: true,
+      description: 'Your own for this press: asked again with the same key, the answer is the same.',
+    })
+    key: string | null = null,
   ): Promise<TakePlacePayload> {
     return Object.assign(new TakePlacePayload(), {
-      place: await this.places.take(caller, placeId, volunteerId),
+      place: await this.places.take(caller, placeId, volunteerId, key),
     });
   }
 
@@ -86,8 +92,14 @@ export class PlacesResolver {
       description: 'For whom, as coordinator; yourself when left out.',
     })
     volunteerId: string | null = null,
+    @Args('key', {
+      type: () => ID,
+      nullable: true,
+      description: 'Your own for this press: asked again with the same key, the answer is the same.',
+    })
+    key: string | null = null,
   ): Promise<LeavePlacePayload> {
-    const place = await this.places.leave(caller, placeId, reason, volunteerId);
+    const place = await this.places.leave(caller, placeId, reason, volunteerId, key);
     return Object.assign(new LeavePlacePayload(), { place });
   }
 

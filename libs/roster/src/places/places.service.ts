@@ -3,6 +3,7 @@ import { Bus, Database, newId, refuse, Revisions, YardClock } from '@ribband/pla
 import { OpeningGate } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, IsNull, MoreThan, type EntityManager } from 'typeorm';
+import { Deeds } from '../deeds/deeds.service.js';
 import { tellRoster } from '../roster-news.js';
 import { overlap } from '../turnouts/relay-out.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
@@ -22,6 +23,7 @@ export class Places {
     @Inject(Audit) private readonly audit: Audit,
     @Inject(Bus) private readonly bus: Bus,
     @Inject(OpeningGate) private readonly openings: OpeningGate,
+    @Inject(Deeds) private readonly deeds: Deeds,
   ) {}
 
   /** What the caller has taken or is asked to take, soonest first. */
@@ -47,78 +49,103 @@ export class Places {
   /**
    * Takes a place for oneself, or for somebody else as coordinator. Every gate is asked again, and of any number who
    * want the same place at once one gets it.
+   * @param key the caller's own for this press: asked again with it, the answer is the same
    */
-  async take(caller: Caller, placeId: string, forVolunteerId: string | null = null): Promise<PlaceEntity> {
+  async take(
+    caller: Caller,
+    placeId: string,
+    forVolunteerId: string | null = null,
+    key: string | null = null,
+  ): Promise<PlaceEntity> {
     const volunteerId = whoFor(caller, forVolunteerId);
-    return this.database.write(async (manager) => {
-      const { organisationId } = caller;
-      const { place, turnout } = await this.openTo(manager, organisationId, placeId);
-      if (place.volunteerId === volunteerId && place.state === 'taken') return place;
-      if (place.state === 'left')
-        refuse('PLACE_NOT_OPEN', 'This place was left; the open one stands beside it.', { field: 'placeId' });
-      if (place.volunteerId !== null && place.volunteerId !== volunteerId) someoneElse();
-      const others = await manager.findBy(PlaceEntity, {
-        organisationId,
-        turnoutId: turnout.id,
-        state: In(['posted', 'taken']),
-      });
-      const elsewhere = others.find(
-        (other) => other.id !== place.id && other.volunteerId === volunteerId && overlap(other, place),
-      );
-      const book = await GateBook.read(manager, organisationId, {
-        volunteerIds: [volunteerId, ...others.flatMap((other) => other.volunteerId ?? [])],
-        taskIds: [place.taskId, ...(elsewhere ? [elsewhere.taskId] : [])],
-        days: new Map([[turnout.id, turnout.heldOn]]),
-      });
-      const hand = book.hand(volunteerId);
-      if (!hand) return refuse('NOT_FOUND', 'There is no such person in the crew.', { field: 'volunteerId' });
-      if (elsewhere)
-        refuse(
-          'ALREADY_ELSEWHERE',
-          `${hand.name} has a place on “${book.job(elsewhere.taskId)?.task.title ?? ''}” then.`,
-          {
-            remedy: 'Leave that place first.',
-          },
-        );
-      const closed = book.job(place.taskId)?.closed;
-      if (closed)
-        refuse('TASK_NOT_READY', closed, { field: 'placeId', remedy: 'Look at what else is open.' });
-      refuseClosed(book.findings(volunteerId, place, others), hand);
-      const { taskId, startsAt } = place;
-      await this.openings.refuseStopped(manager, organisationId, { taskId, startsAt });
-      const now = await this.clock.now(organisationId, manager);
-      await this.takeOnce(manager, place.id, volunteerId, now);
-      await this.changed(manager, caller, 'takePlace', place, `${hand.name} took a place`, volunteerId);
-      return manager.findOneByOrFail(PlaceEntity, { id: place.id });
-    });
+    const work = (manager: EntityManager) => this.takeIn(manager, caller, placeId, volunteerId);
+    return this.deeds.once(caller, { key, asked: `take ${placeId} ${volunteerId}`, work, again: placeById });
   }
 
-  /** Leaves a place, which then stands open for others. "I can't come" asks for no reason. */
+  private async takeIn(
+    manager: EntityManager,
+    caller: Caller,
+    placeId: string,
+    volunteerId: string,
+  ): Promise<PlaceEntity> {
+    const { organisationId } = caller;
+    const { place, turnout } = await this.openTo(manager, organisationId, placeId);
+    if (place.volunteerId === volunteerId && place.state === 'taken') return place;
+    if (place.state === 'left')
+      refuse('PLACE_NOT_OPEN', 'This place was left; the open one stands beside it.', { field: 'placeId' });
+    if (place.volunteerId !== null && place.volunteerId !== volunteerId) someoneElse();
+    const others = await manager.findBy(PlaceEntity, {
+      organisationId,
+      turnoutId: turnout.id,
+      state: In(['posted', 'taken']),
+    });
+    const elsewhere = others.find(
+      (other) => other.id !== place.id && other.volunteerId === volunteerId && overlap(other, place),
+    );
+    const book = await GateBook.read(manager, organisationId, {
+      volunteerIds: [volunteerId, ...others.flatMap((other) => other.volunteerId ?? [])],
+      taskIds: [place.taskId, ...(elsewhere ? [elsewhere.taskId] : [])],
+      days: new Map([[turnout.id, turnout.heldOn]]),
+    });
+    const hand = book.hand(volunteerId);
+    if (!hand) return refuse('NOT_FOUND', 'There is no such person in the crew.', { field: 'volunteerId' });
+    if (elsewhere)
+      refuse(
+        'ALREADY_ELSEWHERE',
+        `${hand.name} has a place on “${book.job(elsewhere.taskId)?.task.title ?? ''}” then.`,
+        {
+          remedy: 'Leave that place first.',
+        },
+      );
+    const closed = book.job(place.taskId)?.closed;
+    if (closed) refuse('TASK_NOT_READY', closed, { field: 'placeId', remedy: 'Look at what else is open.' });
+    refuseClosed(book.findings(volunteerId, place, others), hand);
+    const { taskId, startsAt } = place;
+    await this.openings.refuseStopped(manager, organisationId, { taskId, startsAt });
+    const now = await this.clock.now(organisationId, manager);
+    await this.takeOnce(manager, place.id, volunteerId, now);
+    await this.changed(manager, caller, 'takePlace', place, `${hand.name} took a place`, volunteerId);
+    return manager.findOneByOrFail(PlaceEntity, { id: place.id });
+  }
+
+  /**
+   * Leaves a place, which then stands open for others. "I can't come" asks for no reason.
+   * @param key as for `take`
+   */
   async leave(
     caller: Caller,
     placeId: string,
     reason: string | null,
     forVolunteerId: string | null = null,
+    key: string | null = null,
   ): Promise<PlaceEntity> {
     const volunteerId = whoFor(caller, forVolunteerId);
-    return this.database.write(async (manager) => {
-      const { place } = await this.openTo(manager, caller.organisationId, placeId);
-      if (place.volunteerId !== volunteerId)
-        refuse('PLACE_NOT_OPEN', 'This place is not yours.', { field: 'placeId' });
-      if (place.state === 'left') return place;
-      const now = await this.clock.now(caller.organisationId, manager);
-      const { affected } = await manager
-        .createQueryBuilder()
-        .update(PlaceEntity)
-        .set({ state: 'left', leftAt: now, leftReason: reason, version: () => 'version + 1' })
-        .where({ id: place.id, volunteerId, state: In(['posted', 'taken']) })
-        .execute();
-      if (affected !== 1)
-        refuse('PLACE_NOT_OPEN', 'This place can’t be left any more.', { field: 'placeId' });
-      await manager.insert(PlaceEntity, reopened(place));
-      await this.changed(manager, caller, 'leavePlace', place, 'a place was left', volunteerId);
-      return manager.findOneByOrFail(PlaceEntity, { id: place.id });
-    });
+    const work = (manager: EntityManager) => this.leaveIn(manager, caller, placeId, reason, volunteerId);
+    return this.deeds.once(caller, { key, asked: `leave ${placeId} ${volunteerId}`, work, again: placeById });
+  }
+
+  private async leaveIn(
+    manager: EntityManager,
+    caller: Caller,
+    placeId: string,
+    reason: string | null,
+    volunteerId: string,
+  ): Promise<PlaceEntity> {
+    const { place } = await this.openTo(manager, caller.organisationId, placeId);
+    if (place.volunteerId !== volunteerId)
+      refuse('PLACE_NOT_OPEN', 'This place is not yours.', { field: 'placeId' });
+    if (place.state === 'left') return place;
+    const now = await this.clock.now(caller.organisationId, manager);
+    const { affected } = await manager
+      .createQueryBuilder()
+      .update(PlaceEntity)
+      .set({ state: 'left', leftAt: now, leftReason: reason, version: () => 'version + 1' })
+      .where({ id: place.id, volunteerId, state: In(['posted', 'taken']) })
+      .execute();
+    if (affected !== 1) refuse('PLACE_NOT_OPEN', 'This place can’t be left any more.', { field: 'placeId' });
+    await manager.insert(PlaceEntity, reopened(place));
+    await this.changed(manager, caller, 'leavePlace', place, 'a place was left', volunteerId);
+    return manager.findOneByOrFail(PlaceEntity, { id: place.id });
   }
 
   /** The one statement by which exactly one of any number gets the place. */
@@ -167,6 +194,9 @@ export class Places {
     tellRoster(this.bus, manager, caller.organisationId, [place.turnoutId]);
   }
 }
+
+const placeById = (manager: EntityManager, id: string): Promise<PlaceEntity> =>
+  manager.findOneByOrFail(PlaceEntity, { id });
 
 function someoneElse(): never {
   refuse('PLACE_TAKEN', 'Somebody else has this place.', {

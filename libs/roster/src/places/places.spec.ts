@@ -1,4 +1,4 @@
-import type { Caller } from '@ribband/access';
+import { AuditEntry, type Caller } from '@ribband/access';
 import { RefusalError, type RefusalCode, scratchKinds } from '@ribband/platform';
 import { TestYard } from '../roster.fixture.js';
 import type { PlaceEntity } from './place.entity.js';
@@ -42,6 +42,31 @@ describe.each(scratchKinds())('places on %s', (kind) => {
     const winner = crowd[answers.indexOf('yes')];
     const [row] = await yard.placesOn(saturday);
     expect(row).toMatchObject({ state: 'taken', volunteerId: winner.volunteerId });
+  });
+
+  it('answer the same to the same press, however often it comes and whatever happened since', async () => {
+    const taskId = await yard.addTask('Carry planks');
+    const [free, gone] = [
+      await yard.addPlace({ turnoutId: saturday, taskId }),
+      await yard.addPlace({ turnoutId: sunday, taskId }),
+    ];
+    const [first, second] = [await yard.hand('hand-1'), await yard.hand('hand-2')];
+    await yard.at.places.take(second, gone.id);
+    const take = (place: PlaceEntity, key: string) => answer(yard.at.places.take(first, place.id, null, key));
+    expect(await Promise.all([take(free, 'a'), take(free, 'a'), take(gone, 'b')])).toEqual([
+      'yes',
+      'yes',
+      'PLACE_TAKEN',
+    ]);
+    await yard.at.places.leave(second, gone.id, null);
+    const entries = () => yard.at.database.read.count(AuditEntry);
+    const before = await entries();
+    expect(await take(gone, 'b')).toBe('PLACE_TAKEN');
+    expect(await take(free, 'a')).toBe('yes');
+    expect(await take(gone, 'a')).toBe('BAD_INPUT');
+    expect(await entries()).toBe(before);
+    // Somebody else's key is their own.
+    expect(await answer(yard.at.places.take(second, free.id, null, 'a'))).toBe('PLACE_TAKEN');
   });
 
   it('are never two at once for one person, also when both are pressed together', async () => {
