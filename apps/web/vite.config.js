@@ -1,11 +1,19 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { ownQuestions } from './own-questions.js';
 
 const api = process.env.API ?? 'http://127.0.0.1:3000';
 
 export default defineConfig({
-  plugins: [react()],
+  plugins: [ownQuestions(), react()],
   // Nothing inline: the page runs under a content security policy that allows only its own files.
-  build: { target: 'es2022', assetsInlineLimit: 0, modulePreload: { polyfill: false }, emptyOutDir: true },
+  // One sheet for all pages, since they share its words; scripts come page by page.
+  build: {
+    target: 'es2022',
+    assetsInlineLimit: 0,
+    cssCodeSplit: false,
+    modulePreload: { polyfill: false },
+    emptyOutDir: true,
+  },
   server: { proxy: { '/graphql': { target: api, ws: true } } },
 });

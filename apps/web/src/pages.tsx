@@ -1,29 +1,32 @@
 import type { ReactNode } from 'react';
 import { to, useRoute } from './live/route.js';
 import { useYard, type Me } from './live/yard.js';
-import { Crew } from './crew/crew.js';
-import { Days } from './days/days.js';
-import { Accounts } from './entry/accounts.js';
 import { AccountPage } from './entry/change-password.js';
-import { Handover } from './handover/handover.js';
-import { HullPage } from './hull/hull.js';
-import { Outlook } from './outlook/outlook.js';
+import { Days } from './days/days.js';
 import { Nothing } from './parts/asked.js';
 import { Page } from './parts/page.js';
-import { PiecePage } from './pieces/piece-page.js';
-import { Pieces } from './pieces/pieces.js';
-import { TagSheet } from './pieces/tag-sheet.js';
+import { pageOf } from './parts/page-of.js';
 import { Places } from './places/places.js';
 import { TallyPage } from './places/tally-page.js';
-import { SurveyPage } from './survey/survey-page.js';
-import { PatternPage } from './timber/pattern.js';
-import { Timber } from './timber/timber.js';
-import { TrayPage } from './trays/tray-page.js';
-import { Trays } from './trays/trays.js';
-import { Week } from './week/week.js';
-import { TaskPage } from './work/task-page.js';
-import { Work } from './work/work.js';
-import { YardFile } from './yard/yard-file.js';
+
+// Fetched when somebody first goes there. What a volunteer needs at the yard, where the line is poor, comes with the start.
+const Crew = pageOf(async () => (await import('./crew/crew.js')).Crew);
+const Accounts = pageOf(async () => (await import('./entry/accounts.js')).Accounts);
+const Handover = pageOf(async () => (await import('./handover/handover.js')).Handover);
+const HullPage = pageOf(async () => (await import('./hull/hull.js')).HullPage);
+const Outlook = pageOf(async () => (await import('./outlook/outlook.js')).Outlook);
+const PiecePage = pageOf(async () => (await import('./pieces/piece-page.js')).PiecePage);
+const Pieces = pageOf(async () => (await import('./pieces/pieces.js')).Pieces);
+const TagSheet = pageOf(async () => (await import('./pieces/tag-sheet.js')).TagSheet);
+const SurveyPage = pageOf(async () => (await import('./survey/survey-page.js')).SurveyPage);
+const PatternPage = pageOf(async () => (await import('./timber/pattern.js')).PatternPage);
+const Timber = pageOf(async () => (await import('./timber/timber.js')).Timber);
+const TrayPage = pageOf(async () => (await import('./trays/tray-page.js')).TrayPage);
+const Trays = pageOf(async () => (await import('./trays/trays.js')).Trays);
+const Week = pageOf(async () => (await import('./week/week.js')).Week);
+const TaskPage = pageOf(async () => (await import('./work/task-page.js')).TaskPage);
+const Work = pageOf(async () => (await import('./work/work.js')).Work);
+const YardFile = pageOf(async () => (await import('./yard/yard-file.js')).YardFile);
 
 interface PageEntry {
   path: string;
