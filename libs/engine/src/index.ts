@@ -7,3 +7,8 @@ export type { Fault } from './faults.js';
 export { redraw } from './redraw.js';
 export { solve, type OtherSearch, type Progress as SearchProgress, type SolveOptions } from './solve.js';
 export { lowerBound, type BoundOptions } from './bounds/lower-bound.js';
+export type * from './forecast/beliefs.js';
+export { plainBeliefs, plainTask } from './forecast/beliefs.js';
+export type * from './forecast/forecast-shape.js';
+export { forecast, type ForecastOptions } from './forecast/forecast.js';
+export type * from './advice/advice-shape.js';

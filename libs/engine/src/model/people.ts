@@ -101,7 +101,7 @@ export function crowdOf(problem: Problem): Crowd {
   return { count, words, person, rank, weekCap, turnoutCap, capped, anyCapped, gates: [] };
 }
 
-function scarcities(problem: Problem): Float64Array {
+export function scarcities(problem: Problem): Float64Array {
   const skills = problem.skills.length;
   const asked = new Float64Array(skills * 5);
   const given = new Float64Array(skills * 5);
