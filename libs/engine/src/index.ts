@@ -12,3 +12,26 @@ export { plainBeliefs, plainTask } from './forecast/beliefs.js';
 export type * from './forecast/forecast-shape.js';
 export { forecast, type ForecastOptions } from './forecast/forecast.js';
 export type * from './advice/advice-shape.js';
+export {
+  gammaOfRange,
+  paceOfFinished,
+  pinRate,
+  rateOf,
+  ratesByCrew,
+  type RateEvidence,
+  type RateLearned,
+  type RateRange,
+  type Tally,
+} from './learning/rates.js';
+export type { Learning } from './learning/learning-curve.js';
+export {
+  pinShowUp,
+  showUpOf,
+  togetherOf,
+  USUAL_SHOW_UP,
+  type MetTurnout,
+  type ShowUpLearned,
+  type ShowUpRecord,
+  type TogetherLearned,
+} from './learning/show-ups.js';
+export { latenessOf, reworkOf, setUpOf } from './learning/happenings.js';
