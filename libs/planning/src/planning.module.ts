@@ -3,6 +3,9 @@ import { CrewModule } from '@ribband/crew';
 import { PlanView, RepairModule } from '@ribband/repair';
 import { RosterModule } from '@ribband/roster';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
+import { CallResolver } from './call/call.resolver.js';
+import { MorningSheets } from './call/morning-sheets.service.js';
+import { Mornings } from './call/mornings.service.js';
 import { EngineThreads } from './compute/engine-threads.js';
 import { Expected } from './compute/expected.js';
 import { YardLoader } from './compute/load-yard.js';
@@ -36,6 +39,8 @@ import { YardResolver } from './yard/yard.resolver.js';
     PlanShelf,
     Plans,
     Weeks,
+    Mornings,
+    MorningSheets,
     YardBook,
     DemoYard,
     MoveClock,
@@ -44,6 +49,7 @@ import { YardResolver } from './yard/yard.resolver.js';
     KindPlanResolver,
     ComputingResolver,
     WeekResolver,
+    CallResolver,
     YardResolver,
   ],
   exports: [DemoYard, PlanShelf],

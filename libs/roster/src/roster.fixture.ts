@@ -38,6 +38,8 @@ import {
   YardBoard,
 } from '@ribband/repair';
 import type { EntityManager } from 'typeorm';
+import { CallGates } from './call/call-gates.js';
+import { Calling } from './call/calling.service.js';
 import { Deeds } from './deeds/deeds.service.js';
 import { OpenPlaces } from './places/open-places.service.js';
 import { PlaceEntity } from './places/place.entity.js';
@@ -77,6 +79,7 @@ export interface RosterAt {
   places: Places;
   open: OpenPlaces;
   posting: Posting;
+  calling: Calling;
   bus: Bus;
 }
 
@@ -108,13 +111,15 @@ export class TestYard {
     const hulls = new HullRecords(database);
     const hullDay = new HullDay(new YardBoard(yardClock, roster), new PlanView(), hulls, marks);
     const gate = new OpeningGate(hullDay);
+    const deeds = new Deeds(database, clock);
     const opened: RosterAt = {
       database,
       bus,
       turnouts: new Turnouts(database, yardClock, revisions, audit, bus),
-      places: new Places(database, yardClock, revisions, audit, bus, gate, new Deeds(database, clock)),
+      places: new Places(database, yardClock, revisions, audit, bus, gate, deeds),
       open: new OpenPlaces(database, yardClock, gate),
       posting: new Posting(yardClock, bus, gate),
+      calling: new Calling(database, yardClock, revisions, audit, bus, deeds, new CallGates(gate)),
     };
     this.openings.push(opened);
     return opened;

@@ -3,6 +3,9 @@ import { Database } from '@ribband/platform';
 import { RepairModule, RosterView } from '@ribband/repair';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
 import { In } from 'typeorm';
+import { CallGates } from './call/call-gates.js';
+import { Calling } from './call/calling.service.js';
+import { CallingResolver } from './call/calling.resolver.js';
 import { Deeds } from './deeds/deeds.service.js';
 import { OpenPlaces } from './places/open-places.service.js';
 import { PlaceEntity } from './places/place.entity.js';
@@ -24,14 +27,17 @@ import { Turnouts } from './turnouts/turnouts.service.js';
     Turnouts,
     Deeds,
     RosterSettings,
+    CallGates,
+    Calling,
     Places,
     OpenPlaces,
     Posting,
     TurnoutsResolver,
     PlacesResolver,
     RosterSettingsResolver,
+    CallingResolver,
   ],
-  exports: [Turnouts, Places, Posting, RosterSettings],
+  exports: [Turnouts, Places, Posting, RosterSettings, CallGates, Calling],
 })
 export class RosterModule implements OnModuleInit {
   constructor(

@@ -1,4 +1,12 @@
-import { type Case, type CrewHand, crewHands, type Finding, type Hand, mayDo } from '@ribband/crew';
+import {
+  type Case,
+  type CrewHand,
+  crewHands,
+  type Finding,
+  type Hand,
+  mayDo,
+  mayDoOnTheDay,
+} from '@ribband/crew';
 import { refuse, type RefusalCode } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
 import { overlap } from '../turnouts/relay-out.js';
@@ -52,6 +60,12 @@ export class GateBook {
   findings(volunteerId: string, seat: SeatedAt, others: readonly SeatedAt[]): Finding[] {
     const given = this.caseOf(volunteerId, seat, others);
     return given ? mayDo(given).findings : [];
+  }
+
+  /** As `findings`, without looking at who else is there: what can be known before the others are. */
+  ownFindings(volunteerId: string, seat: SeatedAt): Finding[] {
+    const given = this.caseOf(volunteerId, seat, []);
+    return given ? mayDoOnTheDay({ ...given, on: given.occasion.on }).findings : [];
   }
 
   private caseOf(volunteerId: string, seat: SeatedAt, others: readonly SeatedAt[]): Case | null {

@@ -1,0 +1,116 @@
+import { type Hand, type Minute, type Plan, type Problem, solve, type SolveOptions } from '@ribband/engine';
+import { addIdleHands } from './idle-hands.js';
+import { morningPlan, morningProblem } from './morning-problem.js';
+import { type Fallen, whyFallen } from './why-fallen.js';
+
+/** Somebody who is at the yard, as the problem numbers people. */
+export interface Present {
+  person: number;
+  from: Minute;
+  to: Minute;
+}
+
+export interface CallInput {
+  /** The yard as it stands this morning; its people, tasks and turnouts are those of the answer. */
+  problem: Problem;
+  /** The plan in force, in the indices of this problem, or null. */
+  warm: Plan | null;
+  /** Which turnout is called. */
+  turnout: number;
+  /** Exactly who came. */
+  present: readonly Present[];
+  /** Tasks that people were posted to at this turnout. */
+  postedTasks: readonly number[];
+  /** People whom a gate does not let on a task in this company. */
+  barred?: readonly { person: number; task: number }[];
+  /** Tasks that must wait whoever is there: the hull, a permit, the weather. */
+  closed?: readonly number[];
+  /** Passes to spend; one gives the plan's own order with the people who came. */
+  schedules?: number;
+}
+
+/** A piece of work of the called turnout. A crew that changes is given as one stretch a person and seat. */
+export interface CalledWork {
+  task: number;
+  start: Minute;
+  end: Minute;
+  crew: (Hand & { start: Minute; end: Minute })[];
+}
+
+export type CallOutcome =
+  | {
+      kind: 'called';
+      /** In order of time. */
+      work: CalledWork[];
+      /** Posted work that is not done now, and why. */
+      fallen: Fallen[];
+      /** Who came and has no work. */
+      idle: number[];
+      /** When she is ready, if all goes on as expected from here. */
+      ready: Minute;
+    }
+  /** Something that has nothing to do with this morning can't be planned at all. */
+  | { kind: 'no plan'; outcome: Exclude<ReturnType<typeof solve>, { kind: 'plan' }> };
+
+/** Enough for the yard's own order and the usual rules, justified; a few tenths of a second on the demo yard. */
+const usualSchedules = 24;
+
+/**
+ * The best permitted set of work for the people who came: the yard's problem with exactly them at this turnout, every
+ * later turnout as expected, solved from the order of the plan in force. The aim is the plan's own: first the earliest
+ * ready minute, then as little changed from what was posted as that allows, since what was posted is wished for and kept
+ * where it costs nothing. Whoever is left over joins work that has room.
+ *
+ * Pure: the same input gives the same answer. Costs `schedules` passes of the engine's generator and no bound.
+ */
+export function callTurnout(input: CallInput): CallOutcome {
+  const { turnout, present, postedTasks, schedules = usualSchedules } = input;
+  const problem = morningProblem(input);
+  const options = {
+    seed: 1,
+    schedules,
+    other: boundless,
+    ...(input.warm ? { warm: morningPlan(input.warm, input) } : {}),
+  };
+  const outcome = solve(problem, options);
+  if (outcome.kind === 'no plan') return { kind: 'no plan', outcome };
+  const { plan } = outcome;
+  const work = addIdleHands(problem, workOf(plan, turnout), turnout, present);
+  const busy = new Set(work.flatMap(({ crew }) => crew.map(({ person }) => person)));
+  const on = new Set(work.map(({ task }) => task));
+  return {
+    kind: 'called',
+    work,
+    fallen: postedTasks
+      .filter((task) => !on.has(task))
+      .map((task) => whyFallen({ ...input, problem, plan, work }, task)),
+    idle: present.flatMap(({ person }) => (busy.has(person) ? [] : [person])),
+    ready: plan.ready,
+  };
+}
+
+/** A bound says how good the rest of the year can be: nobody asks that in the morning, and it costs a second. */
+const boundless: NonNullable<SolveOptions['other']> = {
+  bounds: true,
+  news: () => ({ drawn: null, bound: null }),
+  better: () => undefined,
+  bound: () => undefined,
+};
+
+/** What a plan does at one turnout. Work without length, such as a say-so, is no work for a crew. */
+export function workOf(plan: Pick<Plan, 'segments'>, turnout: number): CalledWork[] {
+  const works = new Map<number, CalledWork>();
+  for (const { task, turnout: at, start, end, crew } of plan.segments) {
+    if (at !== turnout || end <= start) continue;
+    const work = works.get(task) ?? { task, start, end, crew: [] };
+    works.set(task, work);
+    work.start = Math.min(work.start, start);
+    work.end = Math.max(work.end, end);
+    for (const { person, seat } of crew) {
+      const goesOn = work.crew.find((one) => one.person === person && one.seat === seat && one.end === start);
+      if (goesOn) goesOn.end = end;
+      else work.crew.push({ person, seat, start, end });
+    }
+  }
+  return [...works.values()].sort((a, b) => a.start - b.start || a.task - b.task);
+}

@@ -1,0 +1,295 @@
+import { Audit, type Caller, permit } from '@ribband/access';
+import {
+  Bus,
+  Database,
+  expectVersion,
+  instantToLocal,
+  newId,
+  refuse,
+  Revisions,
+  YardClock,
+} from '@ribband/platform';
+import { haulOutInForce, Task } from '@ribband/repair';
+import { Inject, Injectable } from '@nestjs/common';
+import { In, type EntityManager } from 'typeorm';
+import { AttendanceEntity, type AttendanceWay } from '../attendance/attendance.entity.js';
+import { Deeds } from '../deeds/deeds.service.js';
+import { PlaceEntity } from '../places/place.entity.js';
+import { tellRoster } from '../roster-news.js';
+import { overlap } from '../turnouts/relay-out.js';
+import { TurnoutEntity } from '../turnouts/turnout.entity.js';
+import type { TurnoutCall } from './call.types.js';
+import { AbsenceEntity } from './absence.entity.js';
+import { CallGates } from './call-gates.js';
+import type { CalledSeat, Lost } from './called-seats.js';
+import { lostWords } from './lost-words.js';
+import { type FallenWork, TurnoutCallEntity } from './turnout-call.entity.js';
+
+/** A called turnout as somebody confirms it. */
+export interface CallGiven {
+  turnoutId: string;
+  /** Version of the call that was read; 0 where the turnout was not called yet. */
+  version: number;
+  present: { volunteerId: string; how: AttendanceWay; arrivedAt: number | null }[];
+  absent: { volunteerId: string; saidSo: boolean }[];
+  visitors: string[];
+  seats: Omit<CalledSeat, 'turnoutId'>[];
+  fallen: FallenWork[];
+}
+
+export interface Called {
+  id: string;
+  call: TurnoutCallEntity;
+  turnout: TurnoutEntity;
+}
+
+/** Kept mornings are settled as long as this after the turnout; later is for corrections of the hours. */
+const settleDays = 7;
+const mostVisitors = 50;
+
+/** Puts the roster of the morning in the place of the posted one. */
+@Injectable()
+export class Calling {
+  constructor(
+    @Inject(Database) private readonly database: Database,
+    @Inject(YardClock) private readonly clock: YardClock,
+    @Inject(Revisions) private readonly revisions: Revisions,
+    @Inject(Audit) private readonly audit: Audit,
+    @Inject(Bus) private readonly bus: Bus,
+    @Inject(Deeds) private readonly deeds: Deeds,
+    @Inject(CallGates) private readonly gates: CallGates,
+  ) {}
+
+  /** The newest call of a turnout, or null. */
+  newest(turnoutId: string, manager: EntityManager = this.database.read): Promise<TurnoutCallEntity | null> {
+    return manager.findOne(TurnoutCallEntity, { where: { turnoutId }, order: { version: 'DESC' } });
+  }
+
+  /** The newest call of a turnout, as it is told. */
+  async told(caller: Caller, turnoutId: string): Promise<TurnoutCall | null> {
+    permit(caller, 'coordinator', 'director', 'shipwright');
+    const { organisationId } = caller;
+    const call = await this.database.read.findOne(TurnoutCallEntity, {
+      where: { turnoutId, organisationId },
+      order: { version: 'DESC' },
+    });
+    return call && this.tell(call);
+  }
+
+  async tell(call: TurnoutCallEntity): Promise<TurnoutCall> {
+    const { read } = this.database;
+    const { turnoutId, version, calledAt, calledBy, visitors, turnedAway } = call;
+    const order = { id: 'ASC' } as const;
+    const present = await read.find(AttendanceEntity, { where: { turnoutId }, order });
+    const absent = await read.find(AbsenceEntity, { where: { turnoutId }, order });
+    const tasks = await read.findBy(Task, { id: In(call.fallen.map(({ taskId }) => taskId)) });
+    const byId = new Map(tasks.map((task) => [task.id, task]));
+    return {
+      version,
+      calledAt,
+      calledBy,
+      visitors,
+      turnedAway,
+      presentIds: present.map(({ volunteerId }) => volunteerId),
+      absentIds: absent.map(({ volunteerId }) => volunteerId),
+      fallen: call.fallen.flatMap(({ taskId, why }) => {
+        const task = byId.get(taskId);
+        return task ? [{ task, why }] : [];
+      }),
+    };
+  }
+
+  /**
+   * Confirms a called turnout: who came and who did not is kept, the called roster stands in the place of the posted
+   * one, every gate is asked again. A seat that a gate does not give is not given, and is told; attendance is kept
+   * whatever becomes of the seats, for it is a fact.
+   */
+  async confirm(caller: Caller, given: CallGiven, key: string | null): Promise<Called> {
+    permit(caller, 'coordinator', 'director', 'shipwright');
+    const work = (manager: EntityManager) => this.confirmIn(manager, caller, given);
+    const again = async (manager: EntityManager, id: string): Promise<Called> => {
+      const call = await manager.findOneByOrFail(TurnoutCallEntity, { id });
+      const turnout = await manager.findOneByOrFail(TurnoutEntity, { id: call.turnoutId });
+      return { id, call, turnout };
+    };
+    return this.deeds.once(caller, { key, asked: `call ${JSON.stringify(given)}`, work, again });
+  }
+
+  private async confirmIn(manager: EntityManager, caller: Caller, given: CallGiven): Promise<Called> {
+    const { organisationId } = caller;
+    const turnout = await this.callable(manager, organisationId, given.turnoutId);
+    const last = await this.newest(turnout.id, manager);
+    expectVersion({ version: last?.version ?? 0 }, given.version);
+    checkShape(given, turnout);
+    const seats = given.seats.map((seat): CalledSeat => ({ ...seat, turnoutId: turnout.id }));
+    const ids = given.present.map(({ volunteerId }) => volunteerId);
+    const { kept, lost, rules } = await this.gates.settle(manager, turnout, seats, ids);
+    const stranger = ids.find((id) => !rules.book.hand(id));
+    if (stranger !== undefined)
+      refuse('NOT_FOUND', 'There is no such person in the crew.', { field: 'input.present' });
+    const now = await this.clock.now(organisationId, manager);
+    await keepAttendance(manager, caller, turnout, given, now);
+    const replaced = await replacePlaces(manager, turnout, given, kept, now);
+    const title = (taskId: string) => rules.book.job(taskId)?.task.title ?? '';
+    const call: TurnoutCallEntity = {
+      id: newId('call'),
+      organisationId,
+      turnoutId: turnout.id,
+      version: given.version + 1,
+      calledAt: now,
+      calledBy: caller.name,
+      visitors: given.visitors,
+      fallen: [...given.fallen, ...fallenOf(lost, kept)],
+      turnedAway: lost.map((one) => lostWords(one, rules.book.hand(one.seat.volunteerId)?.name ?? '', title)),
+      replaced,
+    };
+    await manager.insert(TurnoutCallEntity, call);
+    await this.audit.note(manager, caller, 'callTurnout', turnout.id, {
+      version: call.version,
+      came: ids.length,
+      seats: kept.length,
+    });
+    await this.revisions.requestPlan(manager, organisationId, 'a turnout was called');
+    tellRoster(this.bus, manager, organisationId, [turnout.id]);
+    return { id: call.id, call, turnout };
+  }
+
+  /** A turnout that may be called: on its own day, or some days after by a phone that was off the line. */
+  async callable(manager: EntityManager, organisationId: string, turnoutId: string): Promise<TurnoutEntity> {
+    const turnout = await manager.findOneBy(TurnoutEntity, { id: turnoutId, organisationId });
+    if (!turnout) return refuse('NOT_FOUND', 'There is no such turnout.', { field: 'turnoutId' });
+    const now = await this.clock.now(organisationId, manager);
+    if (turnout.cancelledAt !== null || turnout.endsAt + settleDays * 86_400_000 <= now)
+      refuse('TURNOUT_OVER', 'This turnout is over or was called off.', { field: 'turnoutId' });
+    const zone = (await haulOutInForce(manager, organisationId))?.timeZone ?? 'UTC';
+    if (instantToLocal(now, zone).day < turnout.heldOn)
+      refuse('BAD_INPUT', 'A turnout is called on its own day, by who came.', {
+        field: 'turnoutId',
+        remedy: `Call it on ${turnout.heldOn}.`,
+      });
+    return turnout;
+  }
+}
+
+function checkShape({ present, absent, visitors, seats }: CallGiven, turnout: TurnoutEntity): void {
+  const came = new Set(present.map(({ volunteerId }) => volunteerId));
+  if (came.size !== present.length)
+    refuse('BAD_INPUT', 'Somebody is ticked twice.', { field: 'input.present', remedy: 'Once is enough.' });
+  if (absent.some(({ volunteerId }) => came.has(volunteerId)))
+    refuse('BAD_INPUT', 'Somebody is both there and not.', { field: 'input.absent' });
+  if (visitors.length > mostVisitors || visitors.some((name) => name.trim() === ''))
+    refuse('BAD_INPUT', 'A visitor has a name, and there are at most 50.', { field: 'input.visitors' });
+  for (const seat of seats) {
+    if (!came.has(seat.volunteerId))
+      refuse('BAD_INPUT', 'A place was given to somebody who is not there.', { field: 'input.seats' });
+    if (seat.startsAt < turnout.startsAt || seat.endsAt > turnout.endsAt || seat.startsAt >= seat.endsAt)
+      refuse('BAD_INPUT', 'A place lies outside its turnout.', { field: 'input.seats' });
+    if (
+      seats.some((other) => other !== seat && other.volunteerId === seat.volunteerId && overlap(other, seat))
+    )
+      refuse('ALREADY_ELSEWHERE', 'Somebody would be in two places at once.', { field: 'input.seats' });
+  }
+}
+
+async function keepAttendance(
+  manager: EntityManager,
+  caller: Caller,
+  turnout: TurnoutEntity,
+  { present, absent }: CallGiven,
+  now: number,
+): Promise<void> {
+  const { organisationId, id: turnoutId } = turnout;
+  const known = await manager.findBy(AttendanceEntity, { turnoutId });
+  const entered = new Set(known.map(({ volunteerId }) => volunteerId));
+  for (const { volunteerId, how, arrivedAt } of present)
+    if (!entered.has(volunteerId))
+      await manager.insert(AttendanceEntity, {
+        id: newId('attendance'),
+        organisationId,
+        turnoutId,
+        volunteerId,
+        arrivedAt: arrivedAt ?? Math.min(Math.max(now, turnout.startsAt), turnout.endsAt),
+        leftAt: null,
+        how,
+        enteredBy: caller.name,
+      });
+  // Called again: who came late is there after all.
+  await manager.delete(AbsenceEntity, { turnoutId });
+  for (const { volunteerId, saidSo } of absent)
+    await manager.insert(AbsenceEntity, {
+      id: newId('absence'),
+      organisationId,
+      turnoutId,
+      volunteerId,
+      saidSo,
+    });
+}
+
+/**
+ * Puts the called seats in the place of what stood. Whoever had a place and is not there has left it; a place that
+ * nobody took, or whose holder is on other work now, goes. All of it is kept with the call.
+ */
+async function replacePlaces(
+  manager: EntityManager,
+  turnout: TurnoutEntity,
+  { absent }: CallGiven,
+  kept: readonly CalledSeat[],
+  now: number,
+): Promise<TurnoutCallEntity['replaced']> {
+  const { organisationId, id: turnoutId } = turnout;
+  const standing = await manager.findBy(PlaceEntity, { turnoutId, state: In(['posted', 'taken']) });
+  const away = new Map(absent.map(({ volunteerId, saidSo }) => [volunteerId, saidSo]));
+  const gone: string[] = [];
+  for (const place of standing) {
+    const saidSo = place.volunteerId === null ? undefined : away.get(place.volunteerId);
+    if (saidSo === undefined) gone.push(place.id);
+    else
+      await manager.update(
+        PlaceEntity,
+        { id: place.id },
+        {
+          state: 'left',
+          leftAt: now,
+          leftReason: saidSo
+            ? 'sent word before the turnout was called'
+            : 'was not there when the turnout was called',
+          version: place.version + 1,
+        },
+      );
+  }
+  if (gone.length > 0) await manager.delete(PlaceEntity, { id: In(gone) });
+  for (const { taskId, skillId, level, volunteerId, startsAt, endsAt } of kept)
+    await manager.insert(PlaceEntity, {
+      id: newId('place'),
+      organisationId,
+      turnoutId,
+      taskId,
+      version: 1,
+      skillId,
+      level,
+      volunteerId,
+      state: 'taken',
+      startsAt,
+      endsAt,
+      why: 'Called this morning.',
+      planId: null,
+      takenAt: now,
+      leftAt: null,
+      leftReason: null,
+    });
+  return standing.map(({ taskId, volunteerId, skillId, level, state, startsAt, endsAt }) => {
+    return { taskId, volunteerId, skillId, level, state, startsAt, endsAt };
+  });
+}
+
+/** Work that lost all of its seats at the gates. */
+function fallenOf(lost: readonly Lost[], kept: readonly CalledSeat[]): FallenWork[] {
+  const on = new Set(kept.map(({ taskId }) => taskId));
+  const first = new Map<string, string>();
+  for (const one of lost) {
+    const { taskId } = one.seat;
+    if (on.has(taskId) || first.has(taskId)) continue;
+    first.set(taskId, one.kind === 'gate' ? (one.findings[0]?.words ?? '') : one.words);
+  }
+  return [...first].map(([taskId, why]) => ({ taskId, why }));
+}

@@ -1,0 +1,150 @@
+import type { Caller } from '@ribband/access';
+import { RefusalError, scratchKinds } from '@ribband/platform';
+import { AttendanceEntity } from '../attendance/attendance.entity.js';
+import { TestYard } from '../roster.fixture.js';
+import { AbsenceEntity } from './absence.entity.js';
+import type { CallGiven } from './calling.service.js';
+
+describe.each(scratchKinds())('calling a turnout on %s', (kind) => {
+  let yard: TestYard;
+  let coordinator: Caller;
+  let turnoutId: string;
+  let span: { startsAt: number; endsAt: number };
+  let ids: Record<string, string>;
+
+  beforeEach(async () => {
+    yard = await TestYard.open(kind);
+    coordinator = yard.caller('coordinator');
+    const hours = { startTime: '09:00', endTime: '14:00' };
+    turnoutId = (await yard.at.turnouts.add(coordinator, { on: '2027-03-06', ...hours })).id;
+    const { startsAt, endsAt } = await yard.turnout('2027-03-06');
+    span = { startsAt, endsAt };
+    ids = {};
+    for (const ref of ['anselm', 'ysolde', 'cass', 'hand-1', 'hand-2', 'hand-3'])
+      ids[ref] = (await yard.hand(ref)).volunteerId ?? '';
+  });
+  afterEach(() => yard.close());
+
+  const seat = (taskId: string, ref: string, rest: Partial<CallGiven['seats'][number]> = {}) => {
+    return { taskId, volunteerId: ids[ref] ?? '', skillId: null, level: 0, ...span, ...rest };
+  };
+  const given = (came: string[], rest: Partial<CallGiven> = {}): CallGiven => ({
+    turnoutId,
+    version: 0,
+    present: came.map((ref) => ({ volunteerId: ids[ref] ?? '', how: 'ticked', arrivedAt: null })),
+    absent: [],
+    visitors: [],
+    seats: [],
+    fallen: [],
+    ...rest,
+  });
+  const confirm = (call: CallGiven, key: string | null = null) =>
+    yard.at.calling.confirm(coordinator, call, key);
+  const code = (work: Promise<unknown>) =>
+    work.then(
+      () => 'yes',
+      (error: unknown) => {
+        if (error instanceof RefusalError) return error.refusal.code;
+        throw error;
+      },
+    );
+  const standing = async () =>
+    (await yard.placesOn(turnoutId)).map(({ state, volunteerId, taskId }) => [state, volunteerId, taskId]);
+
+  it('puts the roster of the morning in the place of the posted one, and keeps what stood', async () => {
+    const [carry, sort] = [await yard.addTask('Carry planks'), await yard.addTask('Sort nails')];
+    await yard.addPlace({ turnoutId, taskId: carry, volunteerId: ids['hand-1'], state: 'taken' });
+    await yard.addPlace({ turnoutId, taskId: carry, volunteerId: ids['hand-2'], state: 'taken' });
+    await yard.addPlace({ turnoutId, taskId: sort });
+    const { call } = await confirm(
+      given(['hand-1', 'hand-3'], {
+        absent: [{ volunteerId: ids['hand-2'] ?? '', saidSo: false }],
+        seats: [seat(sort, 'hand-1'), seat(sort, 'hand-3')],
+        fallen: [{ taskId: carry, why: 'It takes two.' }],
+        visitors: ['Somebody’s cousin'],
+      }),
+    );
+    expect((await standing()).sort()).toEqual(
+      [
+        ['left', ids['hand-2'], carry],
+        ['taken', ids['hand-1'], sort],
+        ['taken', ids['hand-3'], sort],
+      ].sort(),
+    );
+    expect(call).toMatchObject({ version: 1, visitors: ['Somebody’s cousin'], turnedAway: [] });
+    expect(call.replaced).toHaveLength(3);
+    const told = await yard.at.calling.told(coordinator, turnoutId);
+    expect(told).toMatchObject({ absentIds: [ids['hand-2']], fallen: [{ why: 'It takes two.' }] });
+    expect(told?.presentIds.sort()).toEqual([ids['hand-1'], ids['hand-3']].sort());
+  });
+
+  it('asks every gate again: who learns beside somebody who did not come is not let on the saw', async () => {
+    const sawyer = await yard.skill('sawyer');
+    const saw = await yard.addTask('Saw', { hazards: ['machine'] }, [{ skillId: sawyer }]);
+    const lead = seat(saw, 'anselm', { skillId: sawyer, level: 2 });
+    const learner = seat(saw, 'ysolde', { skillId: sawyer, level: 1 });
+    const both = await confirm(given(['anselm', 'ysolde'], { seats: [lead, learner] }));
+    expect(both.call.turnedAway).toEqual([]);
+    const alone = await confirm(given(['ysolde'], { version: 1, seats: [learner] }));
+    expect(alone.call.turnedAway).toHaveLength(1);
+    expect(alone.call.fallen).toHaveLength(1);
+    expect(await standing()).toEqual([]);
+  });
+
+  it('gives nobody under 18 a place without two adults there, and no crew starts below its least', async () => {
+    const carry = await yard.addTask('Carry planks', { crewMin: 2 });
+    const called = await confirm(
+      given(['cass', 'hand-1'], { seats: [seat(carry, 'cass'), seat(carry, 'hand-1')] }),
+    );
+    expect(called.call.turnedAway.join(' ')).toMatch(/two adults/);
+    expect(called.call.turnedAway.join(' ')).toMatch(/It takes 2 people at once/);
+    expect(await standing()).toEqual([]);
+    // That they came is kept whatever becomes of their places.
+    expect(await yard.at.database.read.count(AttendanceEntity)).toBe(2);
+  });
+
+  it('is called again when somebody comes late: absent before, there now, arrived when they arrived', async () => {
+    const carry = await yard.addTask('Carry planks');
+    await yard.addPlace({ turnoutId, taskId: carry, volunteerId: ids['hand-2'], state: 'taken' });
+    const away = { volunteerId: ids['hand-2'] ?? '', saidSo: true };
+    await confirm(given(['hand-1'], { absent: [away], seats: [seat(carry, 'hand-1')] }));
+    expect(await yard.at.database.read.findBy(AbsenceEntity, { turnoutId })).toMatchObject([
+      { saidSo: true },
+    ]);
+    expect(await code(confirm(given(['hand-1', 'hand-2'])))).toBe('CHANGED_MEANWHILE');
+    const late = given(['hand-1', 'hand-2'], {
+      version: 1,
+      seats: [seat(carry, 'hand-1'), seat(carry, 'hand-2', { startsAt: span.startsAt + 3_600_000 })],
+    });
+    expect((await confirm(late)).call.version).toBe(2);
+    expect(await yard.at.database.read.count(AbsenceEntity)).toBe(0);
+    expect(await yard.at.database.read.count(AttendanceEntity)).toBe(2);
+  });
+
+  it('answers a kept morning the same however often the phone sends it', async () => {
+    const carry = await yard.addTask('Carry planks');
+    const morning = given(['hand-1'], { seats: [seat(carry, 'hand-1')] });
+    const calls = await Promise.all([confirm(morning, 'phone-1'), confirm(morning, 'phone-1')]);
+    expect(calls.map(({ id }) => id)).toEqual([calls[0].id, calls[0].id]);
+    expect(await standing()).toHaveLength(1);
+  });
+
+  it('refuses what can’t be: another day, two places at once, somebody who is not there', async () => {
+    const carry = await yard.addTask('Carry planks');
+    const later = await yard.at.turnouts.add(coordinator, {
+      on: '2027-03-13',
+      startTime: '09:00',
+      endTime: '14:00',
+    });
+    expect(await code(confirm({ ...given(['hand-1']), turnoutId: later.id }))).toBe('BAD_INPUT');
+    const twice = [seat(carry, 'hand-1'), seat(await yard.addTask('Sort nails'), 'hand-1')];
+    expect(await code(confirm(given(['hand-1'], { seats: twice })))).toBe('ALREADY_ELSEWHERE');
+    expect(await code(confirm(given(['hand-1'], { seats: [seat(carry, 'hand-2')] })))).toBe('BAD_INPUT');
+    expect(await code(yard.at.calling.confirm(await yard.hand('hand-1'), given(['hand-1']), null))).toBe(
+      'NOT_PERMITTED',
+    );
+    await yard.at.turnouts.cancel(coordinator, turnoutId, 1, 'storm');
+    expect(await code(confirm(given(['hand-1'])))).toBe('TURNOUT_OVER');
+    expect(await yard.at.database.read.count(AttendanceEntity)).toBe(0);
+  });
+});
