@@ -1,5 +1,5 @@
 import { NodeRegistry } from '@ribband/access';
-import { Database } from '@ribband/platform';
+import { Database, Recipients } from '@ribband/platform';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
 import { In } from 'typeorm';
 import { AvailabilityResolver } from './availability/availability.resolver.js';
@@ -7,6 +7,7 @@ import { Availability } from './availability/availability.service.js';
 import { CardKind } from './cards/card-kind.entity.js';
 import { CardsResolver } from './cards/cards.resolver.js';
 import { Cards } from './cards/cards.service.js';
+import { contactFinder, findAccount, findVolunteer } from './news/contacts.js';
 import { Skill } from './skills/skill.entity.js';
 import { SkillsResolver } from './skills/skills.resolver.js';
 import { Skills } from './skills/skills.service.js';
@@ -37,9 +38,13 @@ export class CrewModule implements OnModuleInit {
     @Inject(NodeRegistry) private readonly nodes: NodeRegistry,
     @Inject(Database) private readonly database: Database,
     @Inject(Volunteers) private readonly people: Volunteers,
+    @Inject(Recipients) private readonly recipients: Recipients,
+    @Inject(YardDay) private readonly yardDay: YardDay,
   ) {}
 
   onModuleInit(): void {
+    this.recipients.register('volunteer', contactFinder(this.yardDay, findVolunteer));
+    this.recipients.register('account', contactFinder(this.yardDay, findAccount));
     const inTheYard = (ids: string[], organisationId: string) => ({ organisationId, id: In(ids) });
     this.nodes.register('volunteer', 'Volunteer', (ids, caller) => this.people.seenBy(caller, ids));
     this.nodes.register('skill', 'Skill', (ids, caller) =>

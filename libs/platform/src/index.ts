@@ -60,6 +60,19 @@ export { pageOf, paginate } from './graphql/paginate.js';
 export { DateTime, JSONDocument, LocalDate, LocalTime } from './graphql/scalars.js';
 export { idKind, newId } from './ids/ids.js';
 export { log, requestIds } from './log/log.js';
+export {
+  maySwitchOff,
+  type MessageKind,
+  messageKindNames,
+  messageKinds,
+  type MessageWay,
+  messageWays,
+} from './outbox/message-kinds.js';
+export { type MailState, mailStates, Message, MessageChoice, QuietHours } from './outbox/message.entity.js';
+export { Messages, messageTopic, type News, type Wording } from './outbox/messages.js';
+export { Postman } from './outbox/postman.js';
+export { type QuietTime, usualQuietTime } from './outbox/quiet-time.js';
+export { type Contact, type FindContact, Recipients } from './outbox/recipients.js';
 export { Health, type Readiness } from './health/health.js';
 export { type Computing, PlatformModule } from './platform.module.js';
 export { endOnUnheardRejections, stopOnSignals } from './process/stop-on-signals.js';

@@ -22,6 +22,9 @@ import { Config } from './config/config.js';
 import { Database } from './database/database.js';
 import type { Schema } from './database/store.js';
 import { Health } from './health/health.js';
+import { Messages } from './outbox/messages.js';
+import { Postman } from './outbox/postman.js';
+import { Recipients } from './outbox/recipients.js';
 import { RefusalInterceptor } from './refusal/refusal.interceptor.js';
 
 /** Whether this process runs computing jobs, or only asks for them. */
@@ -40,6 +43,7 @@ export class PlatformModule
     @Inject(Bus) private readonly bus: Bus,
     @Inject(Nudges) private readonly nudges: Nudges,
     @Inject(ComputeHandlers) private readonly handlers: ComputeHandlers,
+    @Inject(Postman) private readonly postman: Postman,
     @Inject(computing) private readonly computing: Computing,
   ) {}
 
@@ -64,11 +68,25 @@ export class PlatformModule
         ComputeHandlers,
         ComputeRunner,
         Health,
+        Messages,
+        Postman,
         RealClock,
+        Recipients,
         Revisions,
         YardClock,
       ],
-      exports: [Config, Database, Bus, Health, RealClock, Revisions, YardClock],
+      exports: [
+        Config,
+        Database,
+        Bus,
+        Health,
+        Messages,
+        Postman,
+        RealClock,
+        Recipients,
+        Revisions,
+        YardClock,
+      ],
     };
   }
 
@@ -76,6 +94,7 @@ export class PlatformModule
     try {
       if (this.computing === 'run') this.handlers.collect();
       await this.nudges.start();
+      if (this.computing === 'run') this.postman.start();
     } catch (error) {
       // A start that is refused leaves nothing open.
       await this.beforeApplicationShutdown();
@@ -87,6 +106,7 @@ export class PlatformModule
   async beforeApplicationShutdown(): Promise<void> {
     // Ends subscriptions and computing first, so that the server can close its connections.
     this.bus.close();
+    await this.postman.close();
     await this.nudges.close();
   }
 
