@@ -13,6 +13,7 @@ import { Form, type Filled } from '../parts/form.js';
 import { Section } from '../parts/page.js';
 import { capital } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
+import { BindEyes, eyesWords } from './bind-eyes.js';
 
 const HoldPointsQuestion = graphql(`
   query HoldPoints {
@@ -54,14 +55,6 @@ const SeenDeed = graphql(`
 `);
 
 type Point = HoldPointsQuery['holdPoints'][number];
-
-const eyesWords = {
-  SURVEYOR: 'the surveyor',
-  INSURER: 'the insurer',
-  FUNDER: 'the funder',
-  INSPECTOR: 'the inspector',
-  SLING: 'a named person',
-};
 
 /** Eyes that must see the work before it is closed over or cut free, with the day by which notice has to go out. */
 export function HoldPoints() {
@@ -125,6 +118,9 @@ function OnePoint({ point, changed }: { point: Point; changed: () => void }) {
       ) : null}
       {!point.seenBy && me.role === 'SHIPWRIGHT' ? (
         <Written point={point} what="seen" changed={changed} />
+      ) : null}
+      {!point.seenBy && (me.role === 'SHIPWRIGHT' || me.role === 'DIRECTOR') ? (
+        <BindEyes taskId={point.task.id} now={point} changed={changed} />
       ) : null}
     </li>
   );

@@ -11,8 +11,10 @@ import { Form, type Filled } from '../parts/form.js';
 import { Section } from '../parts/page.js';
 import { capital, count } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
+import { AddMark } from './add-mark.js';
 import { readInches } from './inches.js';
 import { type Mark, MarksQuestion } from './marks.question.js';
+import { Readings } from './readings.js';
 import { Trend } from './trend.js';
 
 const ReadDeed = graphql(`
@@ -35,12 +37,14 @@ const LiftDeed = graphql(`
 
 /** Whether she keeps her shape: marks with what they say, readings due, holds. */
 export function Marks() {
+  const { me } = useYard();
   const [answer, again] = useAsk(MarksQuestion, {}, 'plan');
   return (
     <Section title="Witness marks" id="marks">
       <Asked answer={answer} what="the marks" again={again}>
         {({ witnessMarks }) => {
           const due = witnessMarks.filter((mark) => mark.dueOn);
+          const add = me.role === 'SHIPWRIGHT' ? <AddMark changed={again} /> : null;
           return witnessMarks.length ? (
             <>
               <p>
@@ -53,9 +57,13 @@ export function Marks() {
                   <OneMark key={mark.mark.id} mark={mark} changed={again} />
                 ))}
               </ul>
+              {add}
             </>
           ) : (
-            <p>No mark is kept yet. Her shape is measured before anything is opened.</p>
+            <>
+              <p>No mark is kept yet. Her shape is measured before anything is opened.</p>
+              {add}
+            </>
           );
         }}
       </Asked>
@@ -88,6 +96,7 @@ function OneMark({ mark, changed }: { mark: Mark; changed: () => void }) {
           Hold lifted by {lift.by}: {lift.reason}
         </p>
       ))}
+      <Readings mark={mark} changed={changed} />
       {me.role === 'VOLUNTEER' ? null : <ReadIt mark={mark} changed={changed} />}
       {mark.held && me.role === 'SHIPWRIGHT' ? <LiftIt markId={mark.mark.id} changed={changed} /> : null}
     </li>

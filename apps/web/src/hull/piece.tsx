@@ -13,6 +13,7 @@ import { capital } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
 import { stateWords as taskWords } from '../words/tasks.js';
 import { sayCourse } from './at-week.js';
+import { Override } from './override.js';
 
 const PieceQuestion = graphql(`
   query HullPiece($key: ID!) {
@@ -39,8 +40,13 @@ const PieceQuestion = graphql(`
       }
       limits {
         id
+        version
         name
         basis
+        elements {
+          id
+          name
+        }
         override {
           by
           reason
@@ -62,7 +68,7 @@ const ReportDeed = graphql(`
 
 /** One piece: what it is, its work, why it must wait, and saying what was seen. */
 export function HullPiece({ pieceKey, changed }: { pieceKey: string; changed: () => void }) {
-  const { today, timeZone } = useYard();
+  const { me, today, timeZone } = useYard();
   const [answer, again] = useAsk(PieceQuestion, { key: pieceKey }, 'plan');
   return (
     <section className="hull-piece" aria-labelledby="piece-name">
@@ -122,6 +128,8 @@ export function HullPiece({ pieceKey, changed }: { pieceKey: string; changed: ()
                           {limit.override.untilOn ? ` until ${sayDay(limit.override.untilOn)}` : ''}:{' '}
                           {limit.override.reason}
                         </p>
+                      ) : me.role === 'SHIPWRIGHT' ? (
+                        <Override limit={limit} elements={limit.elements} changed={again} />
                       ) : null}
                     </li>
                   ))}

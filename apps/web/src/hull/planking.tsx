@@ -12,6 +12,7 @@ import { Field, Note } from '../parts/field.js';
 import { Form, type Filled } from '../parts/form.js';
 import { Section } from '../parts/page.js';
 import { capital, list, lowerFirst } from '../words/amounts.js';
+import { LayoutByHand } from './layout-by-hand.js';
 
 const PlankingQuestion = graphql(`
   query Planking {
@@ -28,6 +29,10 @@ const PlankingQuestion = graphql(`
       strake
       firstFrame
       lastFrame
+    }
+    butts {
+      strake
+      bay
     }
     faults {
       says
@@ -86,8 +91,8 @@ const ChooseDeed = graphql(`
   }
 `);
 
-type PlankSide = NonNullable<PlankingQuery['starboard']>;
-type Proposal = ProposedLayoutQuery['proposedLayout'];
+export type PlankSide = NonNullable<PlankingQuery['starboard']>;
+export type Proposal = ProposedLayoutQuery['proposedLayout'];
 
 /** Closing her up: what each plank waits for, and where the butts of what is hung anew lie. */
 export function Planking() {
@@ -185,6 +190,15 @@ function OneSide({ side, changed }: { side: PlankSide; changed: () => void }) {
             Propose a layout
           </button>
         </Form>
+      ) : null}
+      {me.role === 'SHIPWRIGHT' || me.role === 'DIRECTOR' ? (
+        <LayoutByHand
+          side={side}
+          checked={(layout) => {
+            setOutcome(null);
+            setProposal(layout);
+          }}
+        />
       ) : null}
       {proposal ? (
         <>

@@ -1,3 +1,4 @@
+import { BindEyes } from '../hull/bind-eyes.js';
 import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
@@ -81,6 +82,7 @@ function WholeTask({ task, again }: { task: Task; again: () => void }) {
       {isShipwright && !over ? (
         <Section title="The say-so" id="say-so">
           <SaySo task={task} said={changed('h1')} />
+          {task.kind === 'HOLD' ? <BindEyes taskId={task.id} now={null} changed={again} /> : null}
         </Section>
       ) : null}
     </>

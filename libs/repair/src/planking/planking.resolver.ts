@@ -67,6 +67,19 @@ export class PlankingResolver {
   }
 
   @Allow('shipwright', 'director')
+  @Query(() => [PlankButtFault], {
+    description: 'What the butt rules say of a layout that somebody thought out; at most 200.',
+  })
+  async layoutFaults(
+    @CurrentCaller() caller: Caller,
+    @Args('side', { type: () => SideEnum, description: 'Which side.' }) side: Side,
+    @Args('butts', { type: () => [PlankButtInput], description: 'The butts; at most 500.' })
+    butts: PlankButtInput[],
+  ): Promise<PlankButtFault[]> {
+    return faultsTold(await this.planks.tryOut(caller, side, butts));
+  }
+
+  @Allow('shipwright', 'director')
   @Query(() => [String], {
     description:
       'What stands against renewing a plank over some of its frames only; none: it may be. At most 50.',

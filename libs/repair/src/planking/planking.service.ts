@@ -97,6 +97,18 @@ export class Planking {
     });
   }
 
+  /** What the butt rules say of a layout that somebody thought out, before it is chosen. */
+  async tryOut(caller: Caller, side: Side, butts: { strake: number; bay: number }[]): Promise<ButtFault[]> {
+    return this.database.snapshot(async (manager) => {
+      const { hull, runs } = await this.runsOf(manager, caller.organisationId, side);
+      refuseOutside(runs, butts);
+      return checkButts(withChosen(hull, side, runs, butts), {
+        stations: hull.stations,
+        reading: readingFor(hull),
+      });
+    });
+  }
+
   /** Writes down the shipwright's choice. One that breaks a rule wants the reason to say so, and is shown with it. */
   async choose(
     caller: Caller,
@@ -109,19 +121,7 @@ export class Planking {
     return this.database.write(async (manager) => {
       const { organisationId } = caller;
       const { hull, runs } = await this.runsOf(manager, organisationId, side);
-      butts.forEach(({ strake, bay }, i) => {
-        const run = runs[strake];
-        if (!run)
-          return refuse('BAD_INPUT', `Strake ${strake} stays on.`, {
-            field: `butts[${i}].strake`,
-            remedy: `One of ${Object.keys(runs).join(', ')}.`,
-          });
-        if (!Number.isInteger(bay) || bay < run.firstFrame || bay >= run.lastFrame)
-          refuse('BAD_INPUT', `Strake ${strake} is not open in bay ${bay}.`, {
-            field: `butts[${i}].bay`,
-            remedy: `From ${run.firstFrame} to ${run.lastFrame - 1}: bay 12 lies between frames 12 and 13.`,
-          });
-      });
+      refuseOutside(runs, butts);
       const check = { stations: hull.stations, reading: readingFor(hull) };
       const faults = checkButts(withChosen(hull, side, runs, butts), check).filter(
         ({ weight }) => weight === 'rule',
@@ -171,6 +171,23 @@ export class Planking {
       });
     return { hull, runs };
   }
+}
+
+/** Butts lie in strakes that come off, where they come off. */
+function refuseOutside(runs: Runs, butts: readonly { strake: number; bay: number }[]): void {
+  butts.forEach(({ strake, bay }, i) => {
+    const run = runs[strake];
+    if (!run)
+      return refuse('BAD_INPUT', `Strake ${strake} stays on.`, {
+        field: `butts[${i}].strake`,
+        remedy: `One of ${Object.keys(runs).join(', ')}.`,
+      });
+    if (!Number.isInteger(bay) || bay < run.firstFrame || bay >= run.lastFrame)
+      refuse('BAD_INPUT', `Strake ${strake} is not open in bay ${bay}.`, {
+        field: `butts[${i}].bay`,
+        remedy: `From ${run.firstFrame} to ${run.lastFrame - 1}: bay 12 lies between frames 12 and 13.`,
+      });
+  });
 }
 
 function noOutline(): never {
