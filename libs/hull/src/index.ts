@@ -47,7 +47,14 @@ export { JOINT_RULES } from './framing/joint-rules.js';
 export { girthAt, heightAt, mouldedAt } from './framing/girth.js';
 export { checkJointShift, type ShiftFault, type ShiftReading } from './framing/joint-shift.js';
 export { partingsOf, type JointSettings, type Parting } from './framing/new-joint.js';
-export { scarfLength, type ScarfKind } from './framing/scarfs.js';
+export {
+  nearJoint,
+  SCARF_KINDS,
+  scarfAt,
+  scarfLength,
+  type Scarf,
+  type ScarfKind,
+} from './framing/scarfs.js';
 export type { Drawn, EndJoint } from './scope/drawn.js';
 export {
   minimumOpening,
@@ -65,6 +72,7 @@ export { RATES, type NamedRate, type Rate } from './methods/rates.js';
 export { STARTING_BOOK } from './methods/book/book.js';
 export { checkBook, needBook, type BookFault } from './methods/check-book.js';
 export { changeMethod, changeRate } from './methods/change.js';
+export { whatChanged } from './methods/what-changed.js';
 export type { ScopedElement } from './methods/scope.js';
 export { expandScope, taskRef, type Expansion, type MethodLink, type MethodTask } from './methods/expand.js';
 export { compareExpansions, type ExpansionChange } from './methods/compare.js';

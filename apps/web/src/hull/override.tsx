@@ -1,5 +1,8 @@
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
-import { useDeed } from '../live/deed.js';
+import { useSay } from '../live/announcer.js';
+import { useDeed, type Outcome } from '../live/deed.js';
+import { Answer } from '../parts/answer.js';
 import { Field, Note, Tick } from '../parts/field.js';
 import { FoldForm } from '../parts/fold-form.js';
 
@@ -74,5 +77,48 @@ export function Override({ limit, elements, changed }: OverrideProps) {
         hint="Its last day; from the day after, the limit counts them again. Empty: until it is taken back."
       />
     </FoldForm>
+  );
+}
+
+const RestoreDeed = graphql(`
+  mutation RestoreOpeningLimit($id: ID!, $version: Int!) {
+    restoreOpeningLimit(id: $id, version: $version) {
+      __typename
+      ...Refused
+    }
+  }
+`);
+
+/** Lets a limit that was set aside hold again. */
+export function TakeBack({
+  limit,
+  changed,
+}: {
+  limit: { id: string; version: number; name: string };
+  changed: () => void;
+}) {
+  const { run, busy } = useDeed(RestoreDeed);
+  const say = useSay();
+  const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
+  async function restore() {
+    const answer = await run({ id: limit.id, version: limit.version });
+    setOutcome(answer);
+    if (answer.kind !== 'done') return;
+    say('The limit holds again.');
+    changed();
+  }
+  return (
+    <>
+      <Answer outcome={outcome} done="The limit holds again." />
+      <button
+        type="button"
+        className="quiet"
+        disabled={busy}
+        aria-label={`Let it hold again: ${limit.name}`}
+        onClick={() => void restore()}
+      >
+        Let it hold again
+      </button>
+    </>
   );
 }

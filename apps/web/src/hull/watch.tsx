@@ -5,7 +5,8 @@ import { useYard } from '../live/yard.js';
 import { Asked } from '../parts/asked.js';
 import { Section } from '../parts/page.js';
 import { list, lowerFirst } from '../words/amounts.js';
-import { Override } from './override.js';
+import { sayDay } from '../words/dates.js';
+import { Override, TakeBack } from './override.js';
 import { Rules } from './rules.js';
 import { Supports } from './supports.js';
 
@@ -22,6 +23,20 @@ const WatchQuestion = graphql(`
       open {
         id
         name
+      }
+    }
+    openingLimits {
+      id
+      version
+      name
+      notCounted {
+        id
+        name
+      }
+      override {
+        by
+        reason
+        untilOn
       }
     }
     openingRules {
@@ -55,7 +70,7 @@ export function Watch() {
   return (
     <Section title="Openings" id="openings">
       <Asked answer={answer} what="the openings" again={again}>
-        {({ brokenLimits, openingRules, hullSupports }) => (
+        {({ brokenLimits, openingLimits, openingRules, hullSupports }) => (
           <>
             {brokenLimits.length ? (
               <>
@@ -69,6 +84,7 @@ export function Watch() {
             ) : (
               <p>No limit is broken by what is on record as open.</p>
             )}
+            <SetAside limits={openingLimits} changed={again} />
             <Rules rules={openingRules} changed={again} />
             <Supports supports={hullSupports} changed={again} />
           </>
@@ -90,5 +106,34 @@ function BrokenLimit({ broken, changed }: { broken: Broken; changed: () => void 
       <p className="pencil">{limit.basis}</p>
       {me.role === 'SHIPWRIGHT' ? <Override limit={limit} elements={open} changed={changed} /> : null}
     </li>
+  );
+}
+
+/** What the shipwright set aside by hand, in writing; what follows from a changed rule is taken back at its rule. */
+function SetAside({ limits, changed }: { limits: WatchQuery['openingLimits']; changed: () => void }) {
+  const { me } = useYard();
+  const aside = limits.flatMap((limit) => (limit.override ? [{ ...limit, override: limit.override }] : []));
+  if (aside.length === 0) return null;
+  return (
+    <details>
+      <summary>Limits set aside in writing: {aside.length}</summary>
+      <ul className="hull-list">
+        {aside.map((limit) => (
+          <li key={limit.id}>
+            <p>
+              {limit.name}
+              {limit.notCounted.length
+                ? `: ${list(limit.notCounted.map((element) => lowerFirst(element.name)))} may be open`
+                : ''}
+              {limit.override.untilOn ? ` until ${sayDay(limit.override.untilOn)}` : ''}.
+            </p>
+            <p className="pencil">
+              {limit.override.by}: {limit.override.reason}
+            </p>
+            {me.role === 'SHIPWRIGHT' ? <TakeBack limit={limit} changed={changed} /> : null}
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }

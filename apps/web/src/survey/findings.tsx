@@ -55,7 +55,8 @@ const conditions: [Finding['condition'], string][] = [
   ['sound', 'sound'],
   ['doubtful', 'doubtful: look again when open'],
   ['renew', 'renew'],
-  ['new joint', 'scarf or new joint here'],
+  ['scarf', 'scarf here'],
+  ['new joint', 'new joint here'],
   ['sister', 'sister beside it'],
 ];
 
@@ -185,8 +186,9 @@ function FramesForm({ survey, add }: AddFindingProps) {
     }
     setWrong(null);
     const cut =
-      condition === 'new joint'
+      condition === 'new joint' || condition === 'scarf'
         ? {
+            ...(condition === 'scarf' ? { scarf: filled.text('scarf') } : {}),
             at: filled.number('at'),
             part: filled.text('part') as 'above' | 'below',
             why: filled.text('why'),
@@ -234,7 +236,20 @@ function FramesForm({ survey, add }: AddFindingProps) {
           </option>
         ))}
       </Choice>
-      {condition === 'new joint' ? (
+      {condition === 'scarf' ? (
+        <Choice
+          id="finding-scarf"
+          name="scarf"
+          label="What kind of scarf"
+          hint="Its length follows from the depth of the frame there."
+          defaultValue="glued"
+        >
+          <option value="glued">glued, 8 to 1</option>
+          <option value="glued, highly loaded">glued where highly loaded, 12 to 1</option>
+          <option value="bolted, keel type">bolted, 6 times the depth</option>
+        </Choice>
+      ) : null}
+      {condition === 'new joint' || condition === 'scarf' ? (
         <>
           <Field id="finding-at" name="at" label="Cut at, in strakes from the rabbet" inputMode="decimal" />
           <Choice id="finding-part" name="part" label="What comes out" defaultValue="above">

@@ -1,7 +1,9 @@
 import { useState } from 'react';
 import { Choice, Field } from '../parts/field.js';
 import { Form, type Filled } from '../parts/form.js';
+import { EditStep } from './edit-step.js';
 import { ChangeWork } from './preview.js';
+import { keyFor, newStep, sayAfter } from './step-words.js';
 import type { Method, Methods, Rate, Step } from './survey-document.js';
 import { sayEstimate } from './survey-words.js';
 
@@ -29,7 +31,7 @@ export function MethodsPart({
         must come first. All times and rates are common practice until your own tallies say better.
       </p>
       {now.book.methods.map((method) => (
-        <MethodSteps key={method.key} method={method} ownTasks={now.ownTasks} />
+        <MethodSteps key={method.key} method={method} methods={now.book.methods} ownTasks={now.ownTasks} />
       ))}
       <details>
         <summary>Rates, for one person in an hour</summary>
@@ -58,7 +60,7 @@ export function MethodsPart({
       </details>
       {mayDo ? (
         <details>
-          <summary>Change a rate or a crew</summary>
+          <summary>Change a rate or a step</summary>
           <ChangeRate
             rates={now.book.rates}
             change={(rate) => {
@@ -66,14 +68,10 @@ export function MethodsPart({
               set({ ...now.book, rates });
             }}
           />
-          <ChangeCrew
-            methods={now.book.methods}
-            change={(key, step) => {
-              const changed = now.book.methods.map((method) =>
-                method.key === key
-                  ? { ...method, steps: method.steps.map((one) => (one.key === step.key ? step : one)) }
-                  : method,
-              );
+          <ChangeStep
+            book={now.book}
+            change={(method) => {
+              const changed = now.book.methods.map((one) => (one.key === method.key ? method : one));
               set({ ...now.book, methods: changed });
             }}
           />
@@ -91,7 +89,15 @@ export function MethodsPart({
   );
 }
 
-function MethodSteps({ method, ownTasks }: { method: Method; ownTasks: Record<string, string> }) {
+function MethodSteps({
+  method,
+  methods,
+  ownTasks,
+}: {
+  method: Method;
+  methods: Method[];
+  ownTasks: Record<string, string>;
+}) {
   return (
     <details>
       <summary>
@@ -100,11 +106,7 @@ function MethodSteps({ method, ownTasks }: { method: Method; ownTasks: Record<st
           (for a {method.for}, version {method.version})
         </span>
       </summary>
-      {method.changed ? (
-        <p className="pencil">
-          Changed by {method.changed.by}: {method.changed.reason}
-        </p>
-      ) : null}
+      <Versions method={method} />
       <ol className="steps">
         {method.steps.map((step) => (
           <li key={step.key}>
@@ -124,9 +126,52 @@ function MethodSteps({ method, ownTasks }: { method: Method; ownTasks: Record<st
                     .filter(Boolean)
                     .join(', ')}
             </span>
+            <StepMore step={step} method={method} methods={methods} />
           </li>
         ))}
       </ol>
+    </details>
+  );
+}
+
+/** What was changed of a method, by whom and why, the newest first. */
+function Versions({ method }: { method: Method }) {
+  const changes = [...(method.changes ?? [])].reverse();
+  if (changes.length === 0)
+    return method.changed ? (
+      <p className="pencil">
+        Changed by {method.changed.by}: {method.changed.reason}
+      </p>
+    ) : null;
+  return (
+    <ul className="plain">
+      {changes.map((change) => (
+        <li key={change.version} className="pencil">
+          Version {change.version}, by {change.by}: {change.reason} ({change.what.join('; ')})
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** What can hurt at a step and what it waits for, for whoever wants to read it. */
+function StepMore({ step, method, methods }: { step: Step; method: Method; methods: Method[] }) {
+  const lines = [
+    ...(step.hazards.length ? [`What can hurt: ${step.hazards.join(', ').replaceAll('-', ' ')}.`] : []),
+    ...step.cautions,
+    ...step.after.map((after) => `It ${sayAfter(methods, method, after)}.`),
+  ];
+  if (lines.length === 0) return null;
+  return (
+    <details className="fold">
+      <summary>
+        Cautions, and what comes first<span className="unseen">: {step.title}</span>
+      </summary>
+      <ul className="plain">
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
     </details>
   );
 }
@@ -178,64 +223,76 @@ function ChangeRate({ rates, change }: { rates: Rate[]; change: (rate: Rate) => 
   );
 }
 
-function ChangeCrew({
-  methods,
-  change,
-}: {
-  methods: Method[];
-  change: (method: string, step: Step) => void;
-}) {
+function ChangeStep({ book, change }: { book: Methods['book']; change: (method: Method) => void }) {
   const [chosen, setChosen] = useState('');
+  const [title, setTitle] = useState('');
   const [methodKey = '', stepKey = ''] = chosen.split(' ');
-  const step = methods.find((one) => one.key === methodKey)?.steps.find((one) => one.key === stepKey);
-  function submit(filled: Filled): Promise<void> {
-    if (step)
-      change(methodKey, {
-        ...step,
-        crew: { min: filled.number('min'), efficient: filled.number('efficient'), max: filled.number('max') },
-      });
-    return Promise.resolve();
-  }
+  const method = book.methods.find((one) => one.key === methodKey);
+  const step = method?.steps.find((one) => one.key === stepKey);
   return (
-    <Form send={submit} className="row-form">
+    <>
       <Choice
-        id="crew-step"
-        label="Crew of"
+        id="step-chosen"
+        label="A step, or a new one"
         value={chosen}
         onChange={(event) => {
           setChosen(event.target.value);
         }}
       >
         <option value="">choose a step</option>
-        {methods.map((method) => (
-          <optgroup key={method.key} label={method.title}>
-            {method.steps
-              .filter((one) => one.crew.max > 0)
-              .map((one) => (
-                <option key={one.key} value={`${method.key} ${one.key}`}>
-                  {one.title}
-                </option>
-              ))}
+        {book.methods.map((one) => (
+          <optgroup key={one.key} label={one.title}>
+            {one.steps.map((each) => (
+              <option key={each.key} value={`${one.key} ${each.key}`}>
+                {each.title}
+              </option>
+            ))}
+            <option value={`${one.key} `}>a new step of “{one.title}”</option>
           </optgroup>
         ))}
       </Choice>
-      {step ? (
-        <>
-          {(['min', 'efficient', 'max'] as const).map((point, at) => (
-            <Field
-              key={`${chosen} ${point}`}
-              id={`crew-${point}`}
-              name={point}
-              label={['Fewest', 'Works well', 'Most'][at]}
-              inputMode="numeric"
-              defaultValue={step.crew[point]}
-            />
-          ))}
-          <button type="submit" className="quiet">
-            Take this crew
-          </button>
-        </>
+      {method && step ? (
+        <EditStep
+          key={chosen}
+          book={book}
+          method={method}
+          step={step}
+          take={(taken) => {
+            change({ ...method, steps: method.steps.map((one) => (one.key === step.key ? taken : one)) });
+            setChosen('');
+          }}
+          remove={() => {
+            change({ ...method, steps: method.steps.filter((one) => one.key !== step.key) });
+            setChosen('');
+          }}
+        />
       ) : null}
-    </Form>
+      {method && !step ? (
+        <div className="row-form">
+          <Field
+            id="new-step"
+            label="What is done at it"
+            value={title}
+            onChange={(event) => {
+              setTitle(event.target.value);
+            }}
+          />
+          <button
+            type="button"
+            className="quiet"
+            disabled={title.trim() === ''}
+            onClick={() => {
+              const taken = method.steps.map((one) => one.key);
+              const made = newStep(keyFor(title, taken), title.trim());
+              change({ ...method, steps: [...method.steps, made] });
+              setTitle('');
+              setChosen(`${method.key} ${made.key}`);
+            }}
+          >
+            Add this step
+          </button>
+        </div>
+      ) : null}
+    </>
   );
 }

@@ -4,11 +4,12 @@ export interface FramesFinding {
   frames: [number, number];
   side: 'port' | 'starboard';
   pieces: number[];
-  condition: 'sound' | 'doubtful' | 'sister' | 'renew' | 'new joint';
+  condition: 'sound' | 'doubtful' | 'sister' | 'renew' | 'scarf' | 'new joint';
   cause: string | null;
   by: string;
   on: string;
   note: string | null;
+  scarf?: string;
   at?: number;
   part?: 'above' | 'below';
   why?: string;
@@ -49,26 +50,54 @@ export interface Rate {
   low: number;
   likely: number;
   high: number;
+  origin: { kind: string; document?: string };
 }
 
 export interface Step {
   key: string;
   title: string;
-  kind: string;
-  estimate:
-    | { by: 'count'; count: string; rate: string }
-    | { by: 'work'; personMinutes: Rate3; each: string | null }
-    | { by: 'time'; minutes: Rate3 }
-    | null;
+  kind: StepKind;
+  estimate: StepEstimate | null;
   crew: { min: number; efficient: number; max: number };
-  seats: { skill: string; count: number }[];
+  seats: StepSeat[];
+  cards: string[];
+  leastAge: number | null;
+  oneGo: boolean;
+  setUpMinutes: number;
   tools: { tool: string; count: number }[];
   opens: boolean;
   closes: boolean;
-  after: { step: string; of: string; relation: string }[];
+  hazards: string[];
+  cautions: string[];
+  noticeDays: number | null;
+  eyes?: string;
+  sets?: string;
+  onlyWith: string | null;
+  after: StepAfter[];
 }
 
-interface Rate3 {
+export type StepKind = 'work' | 'fixed' | 'elapsed' | 'hold' | 'launch';
+
+export type StepEstimate =
+  | { by: 'count'; count: string; rate: string }
+  | { by: 'work'; personMinutes: Rate3; each: string | null }
+  | { by: 'time'; minutes: Rate3 };
+
+export interface StepSeat {
+  skill: string;
+  level: number;
+  count: number;
+  cards: string[];
+}
+
+export interface StepAfter {
+  step: string;
+  of: string;
+  relation: string;
+  lag: { turnouts: number } | { elapsedMinutes: number };
+}
+
+export interface Rate3 {
   low: number;
   likely: number;
   high: number;
@@ -81,6 +110,7 @@ export interface Method {
   for: string;
   steps: Step[];
   changed?: { by: string; reason: string };
+  changes?: { version: number; by: string; reason: string; what: string[] }[];
 }
 
 export interface Methods {

@@ -38,7 +38,7 @@ describe('the survey in words', () => {
   it('says of a new joint where, why and who decided', () => {
     const cut = { at: 9.5, part: 'above', why: 'sound below', decidedBy: 'Odalys Brenn' } as const;
     expect(sayCondition({ ...finding, condition: 'new joint', ...cut })).toBe(
-      'scarf or new joint here, at 9.5 strakes, the part above comes out: sound below (decided by Odalys Brenn)',
+      'new joint here, at 9.5 strakes, the part above comes out: sound below (decided by Odalys Brenn)',
     );
   });
 

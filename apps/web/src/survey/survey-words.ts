@@ -24,14 +24,16 @@ const conditions: Record<Finding['condition'], string> = {
   sound: 'sound',
   doubtful: 'doubtful: look again when it is open',
   renew: 'renew',
-  'new joint': 'scarf or new joint here',
+  scarf: 'scarf here',
+  'new joint': 'new joint here',
   sister: 'sister beside it',
 };
 
 export function sayCondition(finding: Finding): string {
   const words = conditions[finding.condition];
   if (!('at' in finding) || finding.at === undefined) return words;
-  return `${words}, at ${finding.at} strakes, the part ${finding.part ?? 'above'} comes out: ${finding.why ?? ''} (decided by ${finding.decidedBy ?? ''})`;
+  const kind = finding.scarf ? ` (${finding.scarf})` : '';
+  return `${words}${kind}, at ${finding.at} strakes, the part ${finding.part ?? 'above'} comes out: ${finding.why ?? ''} (decided by ${finding.decidedBy ?? ''})`;
 }
 
 /** The cause of a finding, and that the repair is temporary where nobody mends it. */

@@ -6,7 +6,8 @@ import { SCHOONER } from '../model/halibut-schooner.fixture.js';
 import { girthAt, heightAt, mouldedAt } from './girth.js';
 import { checkJointShift } from './joint-shift.js';
 import { partingsOf } from './new-joint.js';
-import { scarfLength } from './scarfs.js';
+import { HullRefusal } from '../refusal.js';
+import { scarfAt, scarfLength } from './scarfs.js';
 
 const hull = buildHull(SCHOONER);
 const withJoints = (joints: { forward: number[]; aft: number[] }): ReturnType<typeof buildHull> =>
@@ -113,9 +114,33 @@ describe('heights and lengths', () => {
 });
 
 describe('scarfs (from memory: NVIC 7-95, chapter 5.F, and usual rules)', () => {
+  const [longest] = [...frameOf(hull, 12, 'starboard').pieces].sort(
+    (a, b) => b.to - b.from - (a.to - a.from),
+  );
+
   it('are 8 to 1 glued, 12 to 1 highly loaded, six depths bolted', () => {
     expect(toInches(scarfLength('glued', inches(2)))).toBeCloseTo(16);
     expect(toInches(scarfLength('glued, highly loaded', inches(2)))).toBeCloseTo(24);
     expect(toInches(scarfLength('bolted, keel type', inches(10)))).toBeCloseTo(60);
+  });
+
+  it('reach so far into the wood that stays, on either side of the cut', () => {
+    const piece = longest;
+    for (const part of ['above', 'below'] as const) {
+      const at = part === 'above' ? piece.to - 0.5 : piece.from + 0.5;
+      const scarf = scarfAt(hull, piece, { at, part, kind: 'bolted, keel type' });
+      const depth = mouldedAt(frameOf(hull, 12, 'starboard'), at);
+      const reach = girthAt(hull, 'starboard', at) - girthAt(hull, 'starboard', scarf.toe);
+      expect(Math.abs(reach)).toBeCloseTo(6 * depth, 6);
+      expect(Math.sign(reach)).toBe(part === 'above' ? 1 : -1);
+      expect(scarf.remaining).toBeGreaterThanOrEqual(4 * depth);
+    }
+  });
+
+  it('are refused where too little of the old piece would be left beyond them', () => {
+    const piece = longest;
+    expect(() => scarfAt(hull, piece, { at: piece.from + 0.5, part: 'above', kind: 'glued' })).toThrow(
+      HullRefusal,
+    );
   });
 });

@@ -19,6 +19,12 @@ export const JOINT_RULES = {
     value: 4,
     origin: PRACTICE,
   },
+  fullBeyondScarf: {
+    key: 'full-beyond-scarf',
+    says: 'beyond a scarf the old piece has its full section for at least its own moulded depth',
+    value: 1,
+    origin: PRACTICE,
+  },
   intoSoundWood: {
     key: 'into-sound-wood',
     says: 'a new joint is cut at least 6 in into sound wood',

@@ -22,6 +22,7 @@ const TOUCHED: Record<Exclude<Touching, 'itself'>, ElementKind> = {
   'ceiling over it': 'ceiling',
   'frames under it': 'frame',
   'strake below': 'plank',
+  'strake above': 'plank',
   'all planks': 'plank',
   'all frames': 'frame',
   'all ceiling': 'ceiling',

@@ -193,6 +193,8 @@ class Yard {
         return named(element.touching.framesUnder);
       case 'strake below':
         return named(element.touching.strakeBelow);
+      case 'strake above':
+        return named(element.touching.strakeAbove);
       case 'all planks':
         return this.scope.filter((one) => one.kind === 'plank');
       case 'all frames':

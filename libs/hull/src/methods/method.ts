@@ -16,7 +16,16 @@ export interface Method {
   for: ElementKind;
   steps: Step[];
   /** Who changed it last from what it was, and why. */
-  changed?: { by: string; reason: string };
+  changed?: { by: string; reason: string } | undefined;
+  /** Its versions after the first, oldest first, with what each changed; the last 50. */
+  changes?: MethodChange[] | undefined;
+}
+
+export interface MethodChange {
+  version: number;
+  by: string;
+  reason: string;
+  what: string[];
 }
 
 export type ElementKind = 'frame' | 'plank' | 'ceiling' | 'cause' | 'vessel';
@@ -93,6 +102,7 @@ export type Touching =
   | 'ceiling over it'
   | 'frames under it'
   | 'strake below'
+  | 'strake above'
   | 'all planks'
   | 'all frames'
   | 'all ceiling'
@@ -110,6 +120,7 @@ export const COUNT_NAMES = [
   'stuck fastenings',
   'chocks',
   'new joints',
+  'scarfs',
   'bungs',
   'saved nails',
   'seam feet',

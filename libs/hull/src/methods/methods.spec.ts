@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { frameOf } from '../model/ask.js';
 import { buildHull } from '../model/build-hull.js';
 import { SCHOONER } from '../model/halibut-schooner.fixture.js';
 import { HullRefusal } from '../refusal.js';
@@ -11,6 +12,7 @@ import { checkBook } from './check-book.js';
 import { compareExpansions } from './compare.js';
 import { type Expansion, expandScope } from './expand.js';
 import { type MethodBook } from './method.js';
+import { whatChanged } from './what-changed.js';
 
 const hull = buildHull(SCHOONER);
 const scopeOf = (survey: Survey): Scope => scopeOfSurvey(hull, survey, DEMO_CHOICES);
@@ -252,7 +254,7 @@ describe('what else the scope says', () => {
       causes: [],
     });
     expect(cut.departures).toEqual([
-      'new joint in frame 12 starboard third futtock at 11.5: sound below (decided by Odalys Brenn)',
+      'new joint in frame 12 starboard third futtock at 11.5: sound below; it lies 6 in from a joint of the other layer where 21 in is wanted (decided by Odalys Brenn)',
     ]);
     expect(cut.elements.find((one) => one.kind === 'frame')!.counts['new joints']).toBe(1);
   });
@@ -313,5 +315,100 @@ describe('the book of methods', () => {
     expect(change.changed.map(({ ref }) => ref).every((ref) => ref.endsWith('pull-nails'))).toBe(true);
     expect(change.changed).toHaveLength(12);
     expect(change.added.length + change.dropped.length).toBe(0);
+  });
+});
+
+describe('a scarf and a new joint are two things', () => {
+  const [longest] = [...frameOf(hull, 15, 'starboard').pieces].sort(
+    (a, b) => b.to - b.from - (a.to - a.from),
+  );
+  const at = longest.to - 1;
+  const cut = {
+    side: 'starboard' as const,
+    frames: [15, 15] as [number, number],
+    pieces: [longest.number],
+    cause: null,
+  };
+  const decided = { at, part: 'above', why: 'the foot is sound', decidedBy: 'Odalys Brenn' } as const;
+  const of = (finding: Survey['frames'][number]): Scope =>
+    scopeOf({ ...DEMO_SURVEY, causes: [], planks: [], frames: [finding] });
+  const frame = (scope: Scope) => scope.elements.find(({ key }) => key === 'frame-15-starboard')!;
+  const joint = of({ ...cut, finding: 'new joint', ...decided });
+  const scarf = of({
+    ...cut,
+    finding: 'scarf',
+    scarf: 'bolted, keel type',
+    ...decided,
+  });
+
+  it('each counted, and each with its own work', () => {
+    expect(frame(joint).counts).toMatchObject({ 'new joints': 1, scarfs: 0 });
+    expect(frame(scarf).counts).toMatchObject({ 'new joints': 0, scarfs: 1 });
+    const steps = (scope: Scope): string[] =>
+      expandScope(STARTING_BOOK, scope.elements, 300).tasks.map(({ step }) => step);
+    expect(steps(joint)).toContain('cut-joint');
+    expect(steps(joint)).not.toContain('cut-scarf');
+    expect(steps(scarf)).toContain('cut-scarf');
+    expect(steps(scarf)).not.toContain('cut-joint');
+  });
+
+  it('the scarf reaches below its cut, and goes on record with its kind, its length and who decided', () => {
+    expect(joint.drawn[0]?.from).toBe(at);
+    expect(scarf.drawn[0]?.from).toBeLessThan(at);
+    expect(scarf.departures.join()).toMatch(
+      /^bolted, keel type scarf, \d+ in long, in .+ \(decided by Odalys Brenn\)$/,
+    );
+  });
+});
+
+describe('a plank can wait for the strake above it', () => {
+  it('as for the one below, where the method says so', () => {
+    const method = STARTING_BOOK.methods.find(({ key }) => key === 'plank-off-and-back')!;
+    const { version: _version, changed: _changed, ...rest } = method;
+    const upside = {
+      ...rest,
+      steps: rest.steps.map((step) => ({
+        ...step,
+        after: step.after.map((one) =>
+          one.of === 'strake below' ? { ...one, of: 'strake above' as const } : one,
+        ),
+      })),
+    };
+    const book = changeMethod(STARTING_BOOK, upside, {
+      by: 'Odalys Brenn',
+      reason: 'hung from the sheer down',
+    });
+    const of = expand(DEMO_SURVEY, book);
+    const hung = of.links.filter(
+      ({ before, after }) => before.endsWith('-drive-nails') && after.endsWith('-steam-hang'),
+    );
+    const strake = (ref: string): number => Number(/^strake-(\d+)-/.exec(ref)?.[1]);
+    const between = hung.filter(({ before, after }) => strake(before) !== strake(after));
+    expect(between.length).toBeGreaterThan(0);
+    expect(between.every(({ before, after }) => strake(before) === strake(after) + 1)).toBe(true);
+    expect(orderOf(of)).toHaveLength(of.tasks.length);
+  });
+});
+
+describe('what changed between two versions of a method', () => {
+  const [method] = STARTING_BOOK.methods;
+
+  it('is said step by step', () => {
+    const [first, second, ...rest] = method.steps;
+    const after = {
+      ...method,
+      steps: [{ ...first, crew: { ...first.crew, max: 9 }, cautions: ['Mind the gap.'] }, ...rest],
+    };
+    expect(whatChanged(method, after)).toEqual([
+      `${first.title}: crew, cautions`,
+      `without: ${second.title}`,
+    ]);
+  });
+
+  it('is nothing that could be missed: a new method, or another order, is said too', () => {
+    expect(whatChanged(null, method)).toEqual(['a new method']);
+    expect(whatChanged(method, { ...method, steps: [...method.steps].reverse() })).toEqual([
+      'the order of its steps',
+    ]);
   });
 });

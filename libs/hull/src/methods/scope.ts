@@ -15,7 +15,13 @@ export interface ScopedElement {
   /** Keys of further hull elements that are open and shut with this one: the other side of a floor timber. */
   alsoOpens: string[];
   /** Keys of scoped elements that touch this one. */
-  touching: { planksOver: string[]; ceilingOver: string[]; framesUnder: string[]; strakeBelow: string[] };
+  touching: {
+    planksOver: string[];
+    ceilingOver: string[];
+    framesUnder: string[];
+    strakeBelow: string[];
+    strakeAbove: string[];
+  };
 }
 
 export const TOUCHING_NOTHING: ScopedElement['touching'] = {
@@ -23,4 +29,5 @@ export const TOUCHING_NOTHING: ScopedElement['touching'] = {
   ceilingOver: [],
   framesUnder: [],
   strakeBelow: [],
+  strakeAbove: [],
 };

@@ -8,12 +8,15 @@ export interface Drawn {
   piece: string;
   from?: number;
   to?: number;
+  /** True where it meets the wood that stays in a scarf. */
+  scarfed?: boolean;
 }
 
 export interface DrawnPart {
   piece: FramePiece;
   from: number;
   to: number;
+  scarfed?: boolean;
 }
 
 /** One end of a part that meets wood which stays: it has to be seen and worked at. */
@@ -22,6 +25,8 @@ export interface EndJoint {
   at: number;
   /** True where the old joint is used, false where a new one is cut. */
   original: boolean;
+  /** True where the new one is a scarf. */
+  scarfed: boolean;
 }
 
 /** A floor timber lies across the keel: naming it on one side draws it on both. */
@@ -36,7 +41,7 @@ export function drawnParts(hull: Hull, drawn: Drawn[]): DrawnPart[] {
       `${piece.name} has no part from ${from} to ${to}`,
       `a part between ${piece.from} and ${piece.to}`,
     );
-    if (piece.number !== 0) return [{ piece, from, to }];
+    if (piece.number !== 0) return [{ piece, from, to, scarfed: one.scarfed === true }];
     const twin = pieceOf(hull, pieceKey(piece.frame, otherSide(piece.side), 0));
     return [
       { piece, from, to },
@@ -48,7 +53,7 @@ export function drawnParts(hull: Hull, drawn: Drawn[]): DrawnPart[] {
 
 export const endJoints = (hull: Hull, parts: DrawnPart[]): EndJoint[] => {
   const gone = new Set(parts.map((part) => part.piece.key));
-  return parts.flatMap(({ piece, from, to }) => {
+  return parts.flatMap(({ piece, from, to, scarfed = false }) => {
     const frame = frameOf(hull, piece.frame, piece.side);
     const ends = [
       { at: from, original: from === piece.from, joint: frame.joints.find((one) => one.above === piece.key) },
@@ -59,7 +64,7 @@ export const endJoints = (hull: Hull, parts: DrawnPart[]): EndJoint[] => {
         if (!original) return true;
         return joint !== undefined && !(gone.has(joint.above) && gone.has(joint.below));
       })
-      .map(({ at, original }) => ({ piece, at, original }));
+      .map(({ at, original }) => ({ piece, at, original, scarfed: !original && scarfed }));
   });
 };
 

@@ -1,7 +1,9 @@
 import { type JointSettings, partingsOf } from '../framing/new-joint.js';
+import { nearJoint, scarfAt } from '../framing/scarfs.js';
+import { toInches } from '../measure.js';
 import { OPENING_RULES } from '../openings/settings.js';
 import { frameOf, plankOf, planksOver } from '../model/ask.js';
-import { type Hull, type Plank } from '../model/hull.js';
+import { type FramePiece, type Hull, type Plank } from '../model/hull.js';
 import { pieceKey, SIDES } from '../model/names.js';
 import { need, needWhole } from '../refusal.js';
 import { checkSisters, leastPastDamage, type SisterFault } from '../planking/sisters.js';
@@ -130,7 +132,7 @@ function checkSurvey(hull: Hull, survey: Survey): void {
 }
 
 function drawnBy(hull: Hull, finding: FrameFinding, joints: JointSettings, departures: string[]): Drawn[] {
-  if (finding.finding !== 'renew' && finding.finding !== 'new joint') return [];
+  if (finding.finding === 'doubtful' || finding.finding === 'sister') return [];
   return numbers(finding.frames).flatMap((number) =>
     finding.pieces.map((at) => {
       const key = pieceKey(number, finding.side, at);
@@ -141,13 +143,8 @@ function drawnBy(hull: Hull, finding: FrameFinding, joints: JointSettings, depar
         `there is no piece ${key}`,
         'numbers of pieces of this frame',
       );
-      if (finding.finding === 'new joint') {
-        departures.push(
-          `new joint in ${piece.name} at ${finding.at}: ${finding.why} (decided by ${finding.decidedBy})`,
-        );
-        return finding.part === 'above' ? { piece: key, from: finding.at } : { piece: key, to: finding.at };
-      }
-      if (finding.decay === undefined) return { piece: key };
+      if ('decidedBy' in finding) return parted(hull, finding, piece, departures);
+      if (finding.finding !== 'renew' || finding.decay === undefined) return { piece: key };
       const { lower, upper } = partingsOf(hull, piece, finding.decay, joints);
       for (const end of [lower, upper]) if (end.kind === 'new joint') departures.push(end.departure);
       return {
@@ -157,6 +154,30 @@ function drawnBy(hull: Hull, finding: FrameFinding, joints: JointSettings, depar
       };
     }),
   );
+}
+
+/** What comes out beyond a cut that the shipwright decided on: at a butt joint, or with a scarf into what stays. */
+function parted(
+  hull: Hull,
+  finding: Extract<FrameFinding, { decidedBy: string }>,
+  piece: FramePiece,
+  departures: string[],
+): Drawn {
+  const { at, part, why, decidedBy } = finding;
+  const scarf = finding.finding === 'scarf' ? { ...finding, kind: finding.scarf } : null;
+  const cut = scarf && scarfAt(hull, piece, scarf);
+  const said =
+    cut && scarf ? `${scarf.kind} scarf, ${toInches(cut.length).toFixed(0)} in long,` : 'new joint';
+  const near = [at, ...(cut ? [cut.toe] : [])].flatMap((end) => nearJoint(hull, piece, end) ?? []).at(0);
+  departures.push(
+    `${said} in ${piece.name} at ${String(Math.round(at * 100) / 100)}: ${why}${near === undefined ? '' : `; it lies ${near}`} (decided by ${decidedBy})`,
+  );
+  const end = cut?.toe ?? at;
+  return {
+    piece: piece.key,
+    ...(part === 'above' ? { from: end } : { to: end }),
+    ...(cut ? { scarfed: true } : {}),
+  };
 }
 
 function temporaryRepairs(survey: Survey): string[] {
@@ -195,18 +216,20 @@ function touching(hull: Hull, elements: ScopedElement[]): ScopedElement[] {
         [...planking, ...ceilingOver].includes(element.key),
       )
       .map((frame) => frame.key);
-    const strakeBelow = hull.planks
-      .filter(
-        (other) =>
-          other.skin === plank.skin &&
-          other.side === plank.side &&
-          other.strake === plank.strake - 1 &&
-          other.firstFrame <= plank.lastFrame &&
-          plank.firstFrame <= other.lastFrame,
-      )
-      .map((other) => other.key)
-      .filter((key) => scoped.has(key));
-    return { ...element, touching: { ...TOUCHING_NOTHING, framesUnder, strakeBelow } };
+    const next = (way: 1 | -1): string[] =>
+      hull.planks
+        .filter(
+          (other) =>
+            other.skin === plank.skin &&
+            other.side === plank.side &&
+            other.strake === plank.strake + way &&
+            other.firstFrame <= plank.lastFrame &&
+            plank.firstFrame <= other.lastFrame,
+        )
+        .map((other) => other.key)
+        .filter((key) => scoped.has(key));
+    const around = { framesUnder, strakeBelow: next(-1), strakeAbove: next(1) };
+    return { ...element, touching: { ...TOUCHING_NOTHING, ...around } };
   });
 }
 

@@ -39,7 +39,10 @@ export function frameElements(
         stubs: counted(cut),
         plugs: counted(held.filter(({ plank }) => plank.skin === 'planking')),
         'new nails': counted(cut),
-        'new joints': joints.filter((joint) => !joint.original && pieces.has(joint.piece.key)).length,
+        'new joints': joints.filter(
+          (joint) => !joint.original && !joint.scarfed && pieces.has(joint.piece.key),
+        ).length,
+        scarfs: joints.filter((joint) => joint.scarfed && pieces.has(joint.piece.key)).length,
         ...writtenCounts(survey, frame, side),
       },
       alsoOpens: across

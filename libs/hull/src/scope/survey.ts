@@ -1,4 +1,5 @@
 import { type Side } from '../model/names.js';
+import { type ScarfKind } from '../framing/scarfs.js';
 import { type Counts } from '../methods/method.js';
 
 /** What the survey found, by ranges: what it does not name is sound. */
@@ -12,6 +13,7 @@ export interface Survey {
  * A finding on futtocks of neighbouring frames of one side; the floor timber is number 0.
  * - renew: the piece comes out; with `decay`, only as far as the decay and the rules for joints ask;
  * - new joint: cut at `at`, decided by the shipwright, the part above comes out (below, with `part: 'below'`);
+ * - scarf: the same, with a scarf of that kind that reaches into the wood that stays;
  * - sister: isolated damage, a frame is laid beside it;
  * - doubtful: looked at again when it is open.
  */
@@ -27,6 +29,14 @@ export type FrameFinding = {
   | { finding: 'doubtful' | 'sister' }
   | { finding: 'renew'; decay?: { from: number; to: number } }
   | { finding: 'new joint'; at: number; part: 'above' | 'below'; why: string; decidedBy: string }
+  | {
+      finding: 'scarf';
+      scarf: ScarfKind;
+      at: number;
+      part: 'above' | 'below';
+      why: string;
+      decidedBy: string;
+    }
 );
 
 export interface PlankFinding {

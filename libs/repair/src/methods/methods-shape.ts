@@ -23,6 +23,7 @@ const after = z.strictObject({
     'ceiling over it',
     'frames under it',
     'strake below',
+    'strake above',
     'all planks',
     'all frames',
     'all ceiling',
@@ -81,6 +82,12 @@ export const methodShape = z.strictObject({
   for: z.enum(['frame', 'plank', 'ceiling', 'cause', 'vessel']),
   steps: z.array(step).min(1).max(200),
   changed: z.strictObject({ by: words, reason: words }).optional(),
+  changes: z
+    .array(
+      z.strictObject({ version: z.int().min(1), by: words, reason: words, what: z.array(words).max(400) }),
+    )
+    .max(50)
+    .optional(),
 });
 
 /** A book as it comes in; whether its parts agree is asked of `checkBook`. */

@@ -1,4 +1,4 @@
-import type { HullOutline, Method, MethodBook } from '@ribband/hull';
+import { type HullOutline, type Method, type MethodBook, whatChanged } from '@ribband/hull';
 import { refuse } from '@ribband/platform';
 import type { z } from 'zod';
 import { firstFault } from '../first-fault.js';
@@ -51,7 +51,10 @@ export function changedBook(
     // A yard's first book comes as it is.
     if (!old || (before && content(before) === content(method))) return before ?? method;
     changed.push(method.title);
-    return { ...method, version: (before?.version ?? 0) + 1, changed: written };
+    const version = (before?.version ?? 0) + 1;
+    const what = whatChanged(before ?? null, method);
+    const changes = [...(before?.changes ?? []), { version, ...written, what }].slice(-mostVersions);
+    return { ...method, version, changed: written, changes };
   });
   for (const rate of wanted.rates) {
     const before = old?.rates.find((one) => one.key === rate.key);
@@ -63,6 +66,9 @@ export function changedBook(
   return { book: { ...wanted, methods }, changed };
 }
 
+/** So many earlier versions are told of. */
+const mostVersions = 50;
+
 /** What a method says, whoever changed it last. */
-const content = ({ version: _version, changed: _changed, ...method }: Method): string =>
+const content = ({ version: _version, changed: _changed, changes: _changes, ...method }: Method): string =>
   JSON.stringify(method);

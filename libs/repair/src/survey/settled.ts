@@ -72,6 +72,10 @@ function onePiece(finding: OnFrames, frame: number, piece: number): FrameFinding
       const { at, part, why, decidedBy } = finding;
       return { ...where, finding: 'new joint', at, part, why, decidedBy };
     }
+    case 'scarf': {
+      const { at, part, why, decidedBy, scarf } = finding;
+      return { ...where, finding: 'scarf', at, part, why, decidedBy, scarf };
+    }
     case 'doubtful':
     case 'sister':
       return { ...where, finding: finding.condition };

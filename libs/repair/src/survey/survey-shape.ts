@@ -1,4 +1,4 @@
-import type { OpeningSettings } from '@ribband/hull';
+import { type OpeningSettings, SCARF_KINDS } from '@ribband/hull';
 import { z } from 'zod';
 
 const words = z.string().trim().min(1).max(2000);
@@ -14,6 +14,9 @@ const seen = { by: words, on: day, note: words.nullable() };
 
 const frames = { frames: range, side, pieces: z.array(whole).min(1).max(20), cause: key.nullable(), ...seen };
 
+/** Where a piece is parted, which part of it comes out, and who decided so. */
+const cut = { at: height, part: z.enum(['above', 'below']), why: words, decidedBy: words };
+
 const finding = z.union([
   z.strictObject({ ...frames, condition: z.enum(['sound', 'doubtful', 'sister']) }),
   z.strictObject({
@@ -24,12 +27,16 @@ const finding = z.union([
   }),
   z.strictObject({
     ...frames,
-    /** A scarf or a new joint at a place that the shipwright decided. */
+    /** A new joint at a place that the shipwright decided. */
     condition: z.literal('new joint'),
-    at: height,
-    part: z.enum(['above', 'below']),
-    why: words,
-    decidedBy: words,
+    ...cut,
+  }),
+  z.strictObject({
+    ...frames,
+    /** A scarf there, that reaches into the wood that stays. */
+    condition: z.literal('scarf'),
+    scarf: z.enum(SCARF_KINDS),
+    ...cut,
   }),
   z.strictObject({
     plank: key,

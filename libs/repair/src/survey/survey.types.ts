@@ -13,7 +13,7 @@ export class ElementCondition {
   @Field(() => String, { description: 'What the yard calls it.' })
   name!: string;
 
-  @Field(() => String, { description: 'sound, doubtful, renew, new joint or sister.' })
+  @Field(() => String, { description: 'sound, doubtful, renew, scarf, new joint or sister.' })
   condition!: string;
 
   @Field(() => String, { nullable: true, description: 'Why it rotted; null where it did not.' })

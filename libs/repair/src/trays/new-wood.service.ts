@@ -5,6 +5,9 @@ import { settledFindings } from '../survey/settled.js';
 import { SurveyRecord } from '../survey/survey.entity.js';
 import { HoleBook } from './hole-book.service.js';
 
+/** Conditions of which new wood comes, whole or in part. */
+const renewing: ReadonlySet<string> = new Set(['renew', 'new joint', 'scarf']);
+
 /** The frame pieces that are renewed: nails get new holes in them, whatever became of the old ones. */
 @Injectable()
 export class NewWood {
@@ -18,7 +21,7 @@ export class NewWood {
     if (!hull || !record) return new Set();
     return new Set(
       settledFindings(hull, record.survey)
-        .filter(({ finding }) => finding.condition === 'renew' || finding.condition === 'new joint')
+        .filter(({ finding }) => renewing.has(finding.condition))
         .map(({ element }) => element),
     );
   }

@@ -96,11 +96,21 @@ export const RENEW_FRAME_PIECES: Method = {
       hazards: ['eye', 'dust'],
       after: [after('draw-pieces')],
     }),
+    worked('cut-scarf', 'cut the scarf by its slope, dress it', [4, 8, 14], [1, 2, 2], {
+      each: 'scarfs',
+      onlyWith: 'scarfs',
+      seats: [seat('journey')],
+      hazards: ['eye', 'dust'],
+      cautions: [
+        'Glue wants dry wood and the warmth that its maker names; masks and gloves while it is open.',
+      ],
+      after: [after('draw-pieces')],
+    }),
     worked('pattern', 'pattern the pieces with bevels', [2, 3, 6], [1, 2, 2], {
       each: 'pieces',
       seats: [seat('loft')],
       leastAge: 16,
-      after: [after('draw-pieces'), after('cut-joint'), after('loft', 'vessel')],
+      after: [after('draw-pieces'), after('cut-joint'), after('cut-scarf'), after('loft', 'vessel')],
     }),
     worked('lay-up', 'lay up the patterns on stock, rough out', [2, 4, 8], [2, 2, 3], {
       each: 'pieces',
