@@ -130,7 +130,7 @@ export function Rows<Row>({ legend, add, rows, addOne, removeOne, draw }: RowsPr
           <button
             type="button"
             className="quiet"
-            aria-label={`${legend}: take row ${at + 1} away`}
+            aria-label={`Take it away: row ${at + 1} of ${legend.toLowerCase()}`}
             onClick={() => {
               removeOne(at);
             }}
