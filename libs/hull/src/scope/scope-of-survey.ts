@@ -164,10 +164,9 @@ function parted(
   departures: string[],
 ): Drawn {
   const { at, part, why, decidedBy } = finding;
-  const scarf = finding.finding === 'scarf' ? { ...finding, kind: finding.scarf } : null;
-  const cut = scarf && scarfAt(hull, piece, scarf);
-  const said =
-    cut && scarf ? `${scarf.kind} scarf, ${toInches(cut.length).toFixed(0)} in long,` : 'new joint';
+  const kind = finding.finding === 'scarf' ? finding.scarf : null;
+  const cut = kind && scarfAt(hull, piece, { at, part, kind });
+  const said = cut ? `${kind} scarf, ${toInches(cut.length).toFixed(0)} in long,` : 'new joint';
   const near = [at, ...(cut ? [cut.toe] : [])].flatMap((end) => nearJoint(hull, piece, end) ?? []).at(0);
   departures.push(
     `${said} in ${piece.name} at ${String(Math.round(at * 100) / 100)}: ${why}${near === undefined ? '' : `; it lies ${near}`} (decided by ${decidedBy})`,

@@ -139,7 +139,7 @@ describe.each(scratchKinds())('From survey to tasks, on %s', (kind) => {
     expect(book.find((one) => one.key === 'renew-plank')?.version).toBe(1);
     const [told] = book.find((one) => one.key === 'renew-frame-pieces')?.changes ?? [];
     expect(told).toMatchObject({ version: 2, reason });
-    expect(told?.what).toEqual([expect.stringMatching(/: crew$/)]);
+    expect(told.what).toEqual([expect.stringMatching(/: crew$/)]);
     expect(await taskOf('frame-12-starboard-saw')).toMatchObject({ crewMax: 4, version: 2 });
     expect(await taskOf('frame-12-starboard-set')).toMatchObject({ version: 1 });
     const saw = await taskOf('frame-12-starboard-saw');
