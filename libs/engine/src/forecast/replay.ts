@@ -25,8 +25,6 @@ export class Replay {
   readonly heldIndex: Int32Array;
   /** Since when a task could have started as far as links go. */
   readonly freeFrom: Int32Array;
-  /** Person-minutes worked in each turnout. */
-  readonly worked: Float64Array;
   /** The minute at which the last task ended, or NEVER. */
   ready: Minute = NEVER;
   last = -1;
@@ -44,6 +42,7 @@ export class Replay {
   readonly #endFrom: Int32Array;
   readonly #readyBits: Int32Array;
   readonly #stoppedAt: Int32Array;
+  readonly #calledAt: Int32Array;
   readonly #again: Float64Array;
   #undone = 0;
   // Who is free, and who is there.
@@ -64,6 +63,7 @@ export class Replay {
   readonly #lineAt: Int32Array;
   readonly #failed: Int32Array;
   #pass = 0;
+  #woken = 0;
   readonly #lastUser: Int32Array;
   #lastDone = -1;
   readonly #weekUsed: Int32Array;
@@ -76,7 +76,7 @@ export class Replay {
 
   constructor(course: Course, luck: Luck) {
     const { model } = course;
-    const { n, crowd, calendar, tools, needs } = model;
+    const { n, crowd, tools, needs } = model;
     const runs = n;
     this.#course = course;
     this.#luck = luck;
@@ -89,7 +89,6 @@ export class Replay {
     this.heldBy = new Uint8Array(n);
     this.heldIndex = new Int32Array(n);
     this.freeFrom = new Int32Array(n);
-    this.worked = new Float64Array(calendar.count);
     this.#state = new Uint8Array(n);
     this.#left = new Float64Array(n);
     this.#expected = new Float64Array(n);
@@ -98,6 +97,7 @@ export class Replay {
     this.#endFrom = new Int32Array(n);
     this.#readyBits = new Int32Array(Math.ceil(n / 32));
     this.#stoppedAt = new Int32Array(n);
+    this.#calledAt = new Int32Array(n);
     this.#again = new Float64Array(n);
     this.#free = new Int32Array(crowd.words);
     this.#here = new Int32Array(crowd.words);
@@ -144,6 +144,7 @@ export class Replay {
     this.freeFrom.set(startFrom);
     this.#readyBits.fill(0);
     this.#stoppedAt.fill(-1);
+    this.#calledAt.fill(-1);
     this.#left.set(this.#luck.amount);
     this.#again.set(this.#luck.again);
     this.#expected.set(model.amount);
@@ -151,7 +152,6 @@ export class Replay {
     this.heldBy.fill(Held.Nothing);
     this.start.fill(NEVER);
     this.end.fill(NEVER);
-    this.worked.fill(0);
     this.#openNow.set(openings.open);
     this.#lineAt.fill(0);
     this.#toolsHeld.fill(0);
@@ -198,10 +198,10 @@ export class Replay {
       if (t > to) break;
       for (let k = this.#running - 1; k >= 0; k--) if (this.#runEnd[k] <= t) this.#finish(k, t, w);
       this.#until(t, w);
-      while (this.#movesLeft > 0 && this.#moveAt[this.#movesLeft - 1] <= t) this.#move(t, w);
+      while (this.#movesLeft > 0 && this.#moveAt[this.#movesLeft - 1] <= t) this.#move(t);
       if (t < to) this.#handOut(t, to, w);
     }
-    for (let k = this.#running - 1; k >= 0; k--) this.#stop(k, to, w);
+    for (let k = this.#running - 1; k >= 0; k--) this.#stop(k, to);
   }
 
   /** Everything that happens by itself up to minute t. */
@@ -274,7 +274,7 @@ export class Replay {
     this.#moveIn[k] = comes;
   }
 
-  #move(t: Minute, w: number): void {
+  #move(t: Minute): void {
     const q = --this.#movesLeft;
     const r = this.#moveRank[q];
     const word = r >> 5;
@@ -285,7 +285,7 @@ export class Replay {
       return;
     }
     for (let k = this.#running - 1; k >= 0; k--) {
-      if ((this.#runCrew[k * this.#words + word] & bit) !== 0) this.#stop(k, t, w);
+      if ((this.#runCrew[k * this.#words + word] & bit) !== 0) this.#stop(k, t);
     }
     this.#here[word] &= ~bit;
     this.#free[word] &= ~bit;
@@ -295,14 +295,19 @@ export class Replay {
   #handOut(t: Minute, to: Minute, w: number): void {
     const ready = this.#readyBits;
     const { taskAt } = this.#course;
-    this.#pass++;
-    for (let q = 0; q < ready.length; q++) {
-      for (let pool = ready[q]; pool !== 0; pool &= pool - 1) {
-        const bit = pool & -pool;
-        const i = taskAt[(q << 5) + 31 - Math.clz32(bit)];
-        this.#try(i, t, to, w);
+    // A start or a say-so may set others free at the same minute.
+    let woken: number;
+    do {
+      woken = this.#woken;
+      this.#pass++;
+      for (let q = 0; q < ready.length; q++) {
+        for (let pool = ready[q]; pool !== 0; pool &= pool - 1) {
+          const bit = pool & -pool;
+          this.#try(taskAt[(q << 5) + 31 - Math.clz32(bit)], t, to, w);
+        }
       }
-    }
+    } while (this.#woken !== woken);
+    this.#joinIn(t, w);
   }
 
   #try(i: number, t: Minute, to: Minute, w: number): void {
@@ -320,7 +325,7 @@ export class Replay {
     }
     if (need >= 0) {
       if (this.#failed[need] === this.#pass) return;
-      if (!this.#chooser.mayDo(model.needs[need], this.#free, 0)) {
+      if (!this.#chooser.mayDo(model.needs[need], this.#free, 0) && !this.#callAway(i, need, t)) {
         this.#failed[need] = this.#pass;
         this.#hold(i, need);
         return;
@@ -348,6 +353,95 @@ export class Replay {
       return;
     }
     this.#assign(i, need, kind, t, to, w);
+  }
+
+  /** Calls people away from less urgent work that may be stopped, where that makes up the crew; least urgent first. */
+  #callAway(i: number, need: number, t: Minute): boolean {
+    const { model, placeOf } = this.#course;
+    // Once a minute is enough: what then fails for another reason would fail again.
+    if (this.#calledAt[i] === t) return false;
+    this.#calledAt[i] = t;
+    const words = this.#words;
+    const place = placeOf[i];
+    const pool = this.#pool;
+    for (let q = 0; q < words; q++) pool[q] = this.#free[q];
+    let any = false;
+    for (let k = 0; k < this.#running; k++) {
+      const j = this.#runTask[k];
+      if (placeOf[j] <= place || model.kind[j] !== Kind.Split || model.need[j] < 0) continue;
+      for (let q = 0; q < words; q++) pool[q] |= this.#runCrew[k * words + q];
+      any = true;
+    }
+    if (!any || !this.#chooser.mayDo(model.needs[need], pool, 0)) return false;
+    while (!this.#chooser.mayDo(model.needs[need], this.#free, 0)) {
+      let least = -1;
+      for (let k = 0; k < this.#running; k++) {
+        const j = this.#runTask[k];
+        if (placeOf[j] <= place || model.kind[j] !== Kind.Split || model.need[j] < 0) continue;
+        if (least < 0 || placeOf[j] > placeOf[this.#runTask[least]]) least = k;
+      }
+      this.#stop(least, t);
+    }
+    return true;
+  }
+
+  /** Whoever is still free lends a hand where one counts, most urgent first. */
+  #joinIn(t: Minute, w: number): void {
+    const { model, placeOf, passing } = this.#course;
+    const words = this.#words;
+    const free = this.#free;
+    for (let place = -1; ;) {
+      let idle = 0;
+      for (let q = 0; q < words; q++) idle |= free[q];
+      if (idle === 0) return;
+      let next = -1;
+      for (let k = 0; k < this.#running; k++) {
+        const at = placeOf[this.#runTask[k]];
+        if (at > place && (next < 0 || at < placeOf[this.#runTask[next]])) next = k;
+      }
+      if (next < 0) return;
+      const i = this.#runTask[next];
+      place = placeOf[i];
+      if (model.minutes[i] >= 0 || model.need[i] < 0) continue;
+      const need = model.needs[model.need[i]];
+      const gate = passing[need.gate];
+      let size = 0;
+      let guided = 0;
+      for (let q = 0; q < words; q++) {
+        size += bits(this.#runCrew[next * words + q]);
+        guided |= this.#runCrew[next * words + q] & need.alone[q];
+      }
+      let room = model.most[i] - size;
+      if (room <= 0) continue;
+      let joined = false;
+      for (let q = 0; q < words; q++) {
+        let pool = free[q] & need.hands[q];
+        if (gate !== null) pool &= gate[w * words + q];
+        if (guided === 0) pool &= ~need.learners[q];
+        for (; pool !== 0 && room > 0; room--) {
+          const bit = pool & -pool;
+          pool ^= bit;
+          free[q] ^= bit;
+          this.#runCrew[next * words + q] |= bit;
+          joined = true;
+        }
+      }
+      if (joined) this.#faster(next, i, need, t, w);
+    }
+  }
+
+  /** The crew of run k has grown at minute t. */
+  #faster(k: number, i: number, need: Need, t: Minute, w: number): void {
+    const minutes = t - this.#runFrom[k] - this.#runSetUp[k];
+    if (minutes > 0) {
+      this.#left[i] = Math.max(1e-3, this.#left[i] - minutes * this.#runPace[k]);
+      this.#runSetUp[k] = 0;
+    } else this.#runSetUp[k] = -minutes;
+    this.#runFrom[k] = t;
+    this.#runPace[k] =
+      this.#chooser.paceOf(i, need, this.#runCrew, k * this.#words) * this.#luck.ofTurnout(i, w);
+    const end = t + this.#runSetUp[k] + Math.ceil(this.#left[i] / this.#runPace[k] - 1e-6);
+    this.#runEnd[k] = this.#course.model.kind[i] === Kind.Split ? end : Math.min(end, this.#runEnd[k]);
   }
 
   #assign(i: number, need: number, kind: number, t: Minute, to: Minute, w: number): void {
@@ -455,37 +549,34 @@ export class Replay {
 
   #finish(k: number, t: Minute, w: number): void {
     const i = this.#runTask[k];
-    this.#put(k, t, w);
+    this.#put(k, t);
     this.#left[i] = 0;
     this.#shown(i, t, w);
   }
 
   /** Takes a crew off a task that is not done. */
-  #stop(k: number, t: Minute, w: number): void {
+  #stop(k: number, t: Minute): void {
     const i = this.#runTask[k];
     const minutes = t - this.#runFrom[k] - this.#runSetUp[k];
     if (minutes > 0) this.#left[i] = Math.max(1e-3, this.#left[i] - minutes * this.#runPace[k]);
     this.#stoppedAt[i] = t;
-    this.#put(k, t, w);
+    this.#put(k, t);
     this.#setReady(i, true);
   }
 
-  #put(k: number, t: Minute, w: number): void {
+  #put(k: number, t: Minute): void {
     const words = this.#words;
     const i = this.#runTask[k];
     const { crowd } = this.#course.model;
-    let hands = 0;
     for (let q = 0; q < words; q++) {
       const crew = this.#runCrew[k * words + q];
       this.#free[q] |= crew & this.#here[q];
-      hands += bits(crew);
       if (crowd.anyCapped) {
         for (let pool = crew & crowd.capped[q]; pool !== 0; pool &= pool - 1) {
           this.#weekUsed[(q << 5) + 31 - Math.clz32(pool & -pool)] += t - this.#runFrom[k];
         }
       }
     }
-    this.worked[w] += hands * (t - this.#runFrom[k]);
     this.#holdTools(i, -1);
     const last = --this.#running;
     if (k === last) return;
@@ -593,8 +684,10 @@ export class Replay {
 
   #setReady(i: number, ready: boolean): void {
     const place = this.#course.placeOf[i];
-    if (ready) this.#readyBits[place >> 5] |= 1 << (place & 31);
-    else this.#readyBits[place >> 5] &= ~(1 << (place & 31));
+    if (ready) {
+      this.#readyBits[place >> 5] |= 1 << (place & 31);
+      this.#woken++;
+    } else this.#readyBits[place >> 5] &= ~(1 << (place & 31));
   }
 
   #holdTools(i: number, sign: number): void {
