@@ -82,7 +82,7 @@ export class Postman {
   wake(): void {
     if (!this.isRunning || this.isWaiting || !this.server) return;
     this.isWaiting = true;
-    this.then(async () => {
+    this.afterThat(async () => {
       this.isWaiting = false;
       await this.sendDue();
     }, 'could not send what is due');
@@ -97,10 +97,11 @@ export class Postman {
   }
 
   private goRound(): void {
-    for (const [name, round] of this.rounds) this.then(round, `the round "${name}" broke off`);
+    for (const [name, round] of this.rounds) this.afterThat(round, `the round "${name}" broke off`);
   }
 
-  private then(work: () => Promise<unknown>, trouble: string): void {
+  /** Not called `then`: a service with one is taken for a promise, and the house waits for it for ever. */
+  private afterThat(work: () => Promise<unknown>, trouble: string): void {
     this.underWay = this.underWay.then(async () => {
       if (!this.isRunning) return;
       try {
