@@ -74,3 +74,4 @@ export { lineKinds } from './trays/tray-line.js';
 export { HoldLift } from './marks/hold-lift.entity.js';
 export { MarkReading } from './marks/mark-reading.entity.js';
 export { WitnessMark } from './marks/witness-mark.entity.js';
+export { wordsOf, wordsOrNull } from './words.js';

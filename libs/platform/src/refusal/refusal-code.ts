@@ -34,6 +34,8 @@ export const refusalCodes = {
   PLAN_OUTDATED: 'The plan was made from older records.',
   NO_PLAN: 'There is no plan yet.',
   TURNOUT_OVER: 'The turnout is over or was called off.',
+  HOURS_OVERLAP: 'The person has hours in the book for that time already.',
+  PERIOD_CLOSED: 'The hours of that day are closed and do not change any more.',
   TASK_NOT_READY: 'The task is not in a state that allows this.',
   YARD_NOT_EMPTY: 'The yard has records already.',
   DEMO_ONLY: 'Only the demo yard may do this.',

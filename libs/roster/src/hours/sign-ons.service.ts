@@ -1,0 +1,275 @@
+import { Audit, permit, type Caller } from '@ribband/access';
+import { volunteerOf, YardDay } from '@ribband/crew';
+import { Bus, Database, instantToLocal, newId, RealClock, refuse, YardClock } from '@ribband/platform';
+import { taskOf } from '@ribband/repair';
+import { Inject, Injectable } from '@nestjs/common';
+import { IsNull, type EntityManager } from 'typeorm';
+import { AttendanceEntity } from '../attendance/attendance.entity.js';
+import { noteArrival } from '../attendance/attendance.records.js';
+import { tellRoster } from '../roster-news.js';
+import { TurnoutEntity } from '../turnouts/turnout.entity.js';
+import { HourEntryEntity } from './hour-entry.entity.js';
+import {
+  entriesThatCount,
+  kindFor,
+  openEntryOf,
+  refuseClosedDay,
+  refuseOverlap,
+  yardNow,
+  type YardNow,
+} from './hour.records.js';
+
+/** Nobody works longer at a stretch: a sign-off that was forgotten says when it was. */
+const longestMinutes = 16 * 60;
+/** How long before and after its hours a turnout still is where somebody signs on. */
+const aroundMillis = 3 * 3_600_000;
+
+export interface NewSignOn {
+  /** For whom, as coordinator; null for oneself. */
+  volunteerId: string | null;
+  taskId: string | null;
+  /** Since when; null for when they came if that is known, else now. */
+  at: number | null;
+}
+
+/** Signing on to work and off again. */
+@Injectable()
+export class SignOns {
+  constructor(
+    @Inject(Database) private readonly database: Database,
+    @Inject(YardClock) private readonly clock: YardClock,
+    @Inject(RealClock) private readonly realClock: RealClock,
+    @Inject(YardDay) private readonly yardDay: YardDay,
+    @Inject(Audit) private readonly audit: Audit,
+    @Inject(Bus) private readonly bus: Bus,
+  ) {}
+
+  /** Somebody begins to work: they themselves, or the coordinator for them. */
+  async on(caller: Caller, wanted: NewSignOn): Promise<HourEntryEntity> {
+    const volunteerId = whose(caller, wanted.volunteerId);
+    const { organisationId } = caller;
+    return this.database.write(async (manager) => {
+      const yard = await yardNow(this.clock, this.yardDay, organisationId, manager);
+      const person = await volunteerOf(manager, organisationId, volunteerId);
+      const open = await openEntryOf(manager, organisationId, volunteerId);
+      if (open?.startsAt != null) refuseStillOn(person.name, open.startsAt, yard.zone);
+      if (wanted.taskId !== null) await taskOf(manager, organisationId, wanted.taskId, 'taskId');
+      const turnout = await turnoutAt(manager, organisationId, wanted.at ?? yard.now);
+      const startsAt = wanted.at ?? (await this.sinceWhen(manager, volunteerId, turnout, yard));
+      refuseToCome(startsAt, yard);
+      const workedOn = instantToLocal(startsAt, yard.zone).day;
+      if (workedOn !== yard.today)
+        refuse('BAD_INPUT', 'Signing on is for today.', {
+          field: 'at',
+          remedy: 'The coordinator enters hours of earlier days.',
+        });
+      await refuseClosedDay(manager, organisationId, workedOn, 'at');
+      const entry = this.entryOf(caller, {
+        volunteerId,
+        taskId: wanted.taskId,
+        turnoutId: turnout?.id ?? null,
+        kindId: (
+          await kindFor(manager, organisationId, {
+            volunteerId,
+            taskId: wanted.taskId,
+            turnoutId: turnout?.id ?? null,
+          })
+        ).id,
+        workedOn,
+        startsAt,
+      });
+      await refuseOverlap(manager, entry, person.name, yard.zone, { field: 'at' });
+      await manager.insert(HourEntryEntity, entry);
+      if (turnout) {
+        const came = { turnoutId: turnout.id, volunteerId, arrivedAt: startsAt };
+        const how = caller.volunteerId === volunteerId ? 'self' : 'ticked';
+        await noteArrival(manager, { organisationId, ...came, how, enteredBy: caller.name });
+      }
+      await this.changed(manager, caller, 'signOn', entry);
+      return entry;
+    });
+  }
+
+  /** Somebody stops. @param at when; null for now */
+  async off(caller: Caller, entryId: string, at: number | null): Promise<HourEntryEntity> {
+    const { organisationId } = caller;
+    return this.database.write(async (manager) => {
+      const entry =
+        (await entriesThatCount(manager, organisationId)
+          .andWhere('entry.id = :entryId', { entryId })
+          .getOne()) ??
+        refuse('NOT_FOUND', 'There is no such entry.', { field: 'entryId', remedy: 'Read them again.' });
+      whose(caller, entry.volunteerId);
+      if (entry.startsAt === null || entry.minutes !== null)
+        return refuse('CHANGED_MEANWHILE', 'This one is signed off already.', {
+          field: 'entryId',
+          remedy: 'Correct it, if it is wrong.',
+          ...(entry.endedBy === null ? {} : { facts: { 'signed off by': entry.endedBy } }),
+        });
+      const yard = await yardNow(this.clock, this.yardDay, organisationId, manager);
+      const person = await volunteerOf(manager, organisationId, entry.volunteerId);
+      const endsAt = at ?? yard.now;
+      refuseToCome(endsAt, yard);
+      refuseLength(entry.startsAt, endsAt, yard.zone);
+      await refuseOverlap(manager, { ...entry, endsAt }, person.name, yard.zone, {
+        field: 'at',
+        except: entry.id,
+      });
+      const ended = await this.end(manager, entry, endsAt, caller.name);
+      await this.changed(manager, caller, 'signOff', ended);
+      return ended;
+    });
+  }
+
+  /**
+   * The day's roll: whoever is still signed on at a turnout is signed off.
+   * @param at when each person left, by id
+   * @returns how many sign-ons it closed
+   */
+  async closeAtRoll(
+    manager: EntityManager,
+    turnout: Pick<TurnoutEntity, 'id' | 'organisationId'>,
+    at: (volunteerId: string) => number,
+  ): Promise<number> {
+    const open = await entriesThatCount(manager, turnout.organisationId)
+      .andWhere('entry.turnoutId = :turnoutId', { turnoutId: turnout.id })
+      .andWhere('entry.minutes IS NULL')
+      .getMany();
+    for (const entry of open)
+      await this.end(manager, entry, Math.max(entry.startsAt ?? 0, at(entry.volunteerId)), 'the roll');
+    return open.length;
+  }
+
+  private async end(
+    manager: EntityManager,
+    entry: HourEntryEntity,
+    endsAt: number,
+    endedBy: string,
+  ): Promise<HourEntryEntity> {
+    const ended = { endsAt, minutes: Math.round((endsAt - (entry.startsAt ?? endsAt)) / 60_000), endedBy };
+    await manager.update(HourEntryEntity, { id: entry.id, endsAt: IsNull() }, ended);
+    return { ...entry, ...ended };
+  }
+
+  /** When they came, where that is known and their first hours of the turnout are wanted. */
+  private async sinceWhen(
+    manager: EntityManager,
+    volunteerId: string,
+    turnout: TurnoutEntity | null,
+    yard: YardNow,
+  ): Promise<number> {
+    if (!turnout) return yard.now;
+    const came = await manager.findOneBy(AttendanceEntity, { turnoutId: turnout.id, volunteerId });
+    if (!came || came.leftAt !== null || came.arrivedAt > yard.now) return yard.now;
+    const earlier = await entriesThatCount(manager, turnout.organisationId)
+      .andWhere('entry.volunteerId = :volunteerId', { volunteerId })
+      .andWhere('entry.turnoutId = :turnoutId', { turnoutId: turnout.id })
+      .getOne();
+    return earlier ? yard.now : came.arrivedAt;
+  }
+
+  private entryOf(
+    caller: Caller,
+    about: Pick<
+      HourEntryEntity,
+      'volunteerId' | 'taskId' | 'turnoutId' | 'kindId' | 'workedOn' | 'startsAt'
+    >,
+  ): HourEntryEntity {
+    const id = newId('hours');
+    return {
+      id,
+      rootId: id,
+      organisationId: caller.organisationId,
+      ...about,
+      endsAt: null,
+      minutes: null,
+      way: caller.volunteerId === about.volunteerId ? 'self' : 'coordinator',
+      note: null,
+      enteredAt: this.realClock.now(),
+      enteredBy: caller.name,
+      endedBy: null,
+      isVoid: false,
+      correctsId: null,
+      adjustsId: null,
+      reason: null,
+    };
+  }
+
+  private async changed(
+    manager: EntityManager,
+    caller: Caller,
+    operation: string,
+    entry: HourEntryEntity,
+  ): Promise<void> {
+    const { volunteerId, taskId, minutes } = entry;
+    await this.audit.note(manager, caller, operation, entry.id, { volunteerId, taskId, minutes });
+    tellRoster(this.bus, manager, caller.organisationId, entry.turnoutId === null ? [] : [entry.turnoutId]);
+  }
+}
+
+/** Oneself, or whom the coordinator enters for. @throws RefusalError NOT_PERMITTED */
+export function whose(caller: Caller, volunteerId: string | null): string {
+  if (volunteerId !== null && volunteerId !== caller.volunteerId) {
+    permit(caller, 'director', 'coordinator');
+    return volunteerId;
+  }
+  return (
+    caller.volunteerId ??
+    refuse('NOT_PERMITTED', 'Your account is not tied to anybody in the crew.', {
+      field: 'volunteerId',
+      remedy: 'Say for whom, or ask the director to tie your account to your entry.',
+    })
+  );
+}
+
+/** @throws RefusalError BAD_INPUT for a time that is still to come */
+export function refuseToCome(at: number, { now, zone }: YardNow, field = 'at'): void {
+  if (at <= now) return;
+  const { time, day } = instantToLocal(at, zone);
+  refuse('BAD_INPUT', `${time} on ${day} is still to come.`, {
+    field,
+    remedy: `It is ${instantToLocal(now, zone).time} at the yard: hours are entered when they are worked.`,
+  });
+}
+
+/** @throws RefusalError BAD_INPUT for hours that end before they start, or go on for longer than anybody works */
+export function refuseLength(startsAt: number, endsAt: number, zone: string, field = 'at'): void {
+  const from = instantToLocal(startsAt, zone);
+  if (endsAt - startsAt < 60_000)
+    refuse('BAD_INPUT', `These hours began at ${from.time} on ${from.day} and would be over at once.`, {
+      field,
+      remedy: 'Say a later time, or take the entry out if it was a mistake.',
+    });
+  if (endsAt - startsAt > longestMinutes * 60_000)
+    refuse('BAD_INPUT', `That would be more than ${longestMinutes / 60} hours at a stretch.`, {
+      field,
+      remedy: `They began at ${from.time} on ${from.day}: say when they ended.`,
+    });
+}
+
+function refuseStillOn(name: string, startsAt: number, zone: string): never {
+  const { day, time } = instantToLocal(startsAt, zone);
+  return refuse('HOURS_OVERLAP', `${name} is signed on since ${time} on ${day}.`, {
+    field: 'volunteerId',
+    remedy: 'Sign off there first; where it was forgotten, say when it was.',
+  });
+}
+
+/** The turnout at which somebody is at an instant: the nearest one that is not called off. */
+export async function turnoutAt(
+  manager: EntityManager,
+  organisationId: string,
+  at: number,
+): Promise<TurnoutEntity | null> {
+  const near = await manager
+    .createQueryBuilder(TurnoutEntity, 'turnout')
+    .where('turnout.organisationId = :organisationId', { organisationId })
+    .andWhere('turnout.cancelledAt IS NULL')
+    .andWhere('turnout.startsAt <= :latest', { latest: at + aroundMillis })
+    .andWhere('turnout.endsAt >= :earliest', { earliest: at - aroundMillis })
+    .orderBy('turnout.startsAt')
+    .getMany();
+  const distance = (turnout: TurnoutEntity) =>
+    Math.max(0, turnout.startsAt - at, at - turnout.endsAt);
+  return near.sort((a, b) => distance(a) - distance(b))[0] ?? null;
+}
