@@ -7,6 +7,7 @@ import { CallGates } from './call/call-gates.js';
 import { Calling } from './call/calling.service.js';
 import { CallingResolver } from './call/calling.resolver.js';
 import { Deeds } from './deeds/deeds.service.js';
+import { hoursProviders } from './hours/hours.room.js';
 import { OpenPlaces } from './places/open-places.service.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { PlacesResolver } from './places/places.resolver.js';
@@ -36,6 +37,7 @@ import { Turnouts } from './turnouts/turnouts.service.js';
     PlacesResolver,
     RosterSettingsResolver,
     CallingResolver,
+    ...hoursProviders,
   ],
   exports: [Turnouts, Places, Posting, RosterSettings, CallGates, Calling],
 })

@@ -2,11 +2,13 @@ import type { SchemaClass } from '@ribband/platform';
 import { AttendanceEntity } from './attendance/attendance.entity.js';
 import { AbsenceEntity } from './call/absence.entity.js';
 import { TurnoutCallEntity } from './call/turnout-call.entity.js';
+import { hoursEntities } from './hours/hours.room.js';
 import { DeedEntity } from './deeds/deed.entity.js';
 import { Deeds1764100500001 } from './migrations/1764100500001-deeds.js';
 import { Call1764100500002 } from './migrations/1764100500002-call.js';
 import { Roster1764000005000 } from './migrations/1764000005000-roster.js';
 import { Attendance1764100300001 } from './migrations/1764100300001-attendance.js';
+import { Hours1764100300002 } from './migrations/1764100300002-hours.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { RosterSettingsEntity } from './settings/roster-settings.entity.js';
 import { ClosedDayEntity } from './turnouts/closed-day.entity.js';
@@ -23,10 +25,12 @@ export const rosterEntities: SchemaClass[] = [
   RosterSettingsEntity,
   TurnoutCallEntity,
   AbsenceEntity,
+  ...hoursEntities,
 ];
 export const rosterMigrations: SchemaClass[] = [
   Roster1764000005000,
   Attendance1764100300001,
+  Hours1764100300002,
   Deeds1764100500001,
   Call1764100500002,
 ];

@@ -1,6 +1,7 @@
 import { insertAll, known } from '@ribband/crew';
 import { localToInstant, newId } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
+import { eraseHours } from '../hours/erase-hours.js';
 import { PlaceEntity } from '../places/place.entity.js';
 import { ClosedDayEntity } from '../turnouts/closed-day.entity.js';
 import { relayOut } from '../turnouts/relay-out.js';
@@ -11,6 +12,7 @@ import type { RosterDocument, RosterRefs } from './roster-document.js';
 
 /** Takes the whole roster of an organisation out of the records. */
 export async function eraseRoster(manager: EntityManager, organisationId: string): Promise<void> {
+  await eraseHours(manager, organisationId);
   for (const entity of [PlaceEntity, TurnoutEntity, TurnoutRuleEntity, ClosedDayEntity])
     await manager.delete(entity, { organisationId });
 }

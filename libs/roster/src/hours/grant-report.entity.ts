@@ -1,5 +1,13 @@
 import { Organisation } from '@ribband/access';
-import { DayColumn, IdColumn, InstantColumn, IntegerColumn, JsonColumn, RefColumn, TextColumn } from '@ribband/platform';
+import {
+  DayColumn,
+  IdColumn,
+  InstantColumn,
+  IntegerColumn,
+  JsonColumn,
+  RefColumn,
+  TextColumn,
+} from '@ribband/platform';
 import { Entity, Unique } from 'typeorm';
 import { GrantEntity } from './grant.entity.js';
 import { HourEntryEntity } from './hour-entry.entity.js';

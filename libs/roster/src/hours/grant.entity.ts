@@ -1,5 +1,13 @@
 import { Organisation } from '@ribband/access';
-import { DayColumn, IdColumn, JsonColumn, LocalDate, RefColumn, TextColumn, VersionColumn } from '@ribband/platform';
+import {
+  DayColumn,
+  IdColumn,
+  JsonColumn,
+  LocalDate,
+  RefColumn,
+  TextColumn,
+  VersionColumn,
+} from '@ribband/platform';
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
 import { Entity, Unique } from 'typeorm';
 

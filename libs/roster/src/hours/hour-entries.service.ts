@@ -68,7 +68,10 @@ export class HourEntries {
   async enter(caller: Caller, lines: readonly PaperLine[]): Promise<HourEntryEntity[]> {
     permit(caller, 'director', 'coordinator');
     if (lines.length === 0 || lines.length > mostLines)
-      refuse('BAD_INPUT', 'A sheet has lines.', { field: 'lines', remedy: `From 1 to ${mostLines} of them.` });
+      refuse('BAD_INPUT', 'A sheet has lines.', {
+        field: 'lines',
+        remedy: `From 1 to ${mostLines} of them.`,
+      });
     const { organisationId } = caller;
     return this.database.write(async (manager) => {
       const yard = await yardNow(this.clock, this.yardDay, organisationId, manager);

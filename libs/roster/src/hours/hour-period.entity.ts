@@ -1,5 +1,13 @@
 import { Organisation } from '@ribband/access';
-import { DateTime, DayColumn, IdColumn, InstantColumn, LocalDate, RefColumn, TextColumn } from '@ribband/platform';
+import {
+  DateTime,
+  DayColumn,
+  IdColumn,
+  InstantColumn,
+  LocalDate,
+  RefColumn,
+  TextColumn,
+} from '@ribband/platform';
 import { Field, ID, ObjectType } from '@nestjs/graphql';
 import { Entity, Unique } from 'typeorm';
 

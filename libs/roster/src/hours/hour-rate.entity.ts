@@ -1,5 +1,14 @@
 import { Organisation } from '@ribband/access';
-import { DateTime, DayColumn, IdColumn, InstantColumn, IntegerColumn, LocalDate, RefColumn, TextColumn } from '@ribband/platform';
+import {
+  DateTime,
+  DayColumn,
+  IdColumn,
+  InstantColumn,
+  IntegerColumn,
+  LocalDate,
+  RefColumn,
+  TextColumn,
+} from '@ribband/platform';
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
 import { Entity } from 'typeorm';
 import { GrantEntity } from './grant.entity.js';
@@ -16,7 +25,10 @@ export class HourRateEntity {
   @RefColumn(() => Organisation, { onDelete: 'CASCADE' })
   organisationId!: string;
 
-  @Field(() => ID, { nullable: true, description: 'For which kind of work; null for every kind without its own.' })
+  @Field(() => ID, {
+    nullable: true,
+    description: 'For which kind of work; null for every kind without its own.',
+  })
   @RefColumn(() => WorkKindEntity, { nullable: true, indexed: false })
   kindId!: string | null;
 

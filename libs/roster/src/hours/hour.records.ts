@@ -1,6 +1,14 @@
 import { YardDay } from '@ribband/crew';
 import { instantToLocal, newId, refuse } from '@ribband/platform';
-import { In, IsNull, LessThanOrEqual, MoreThanOrEqual, Not, type EntityManager, type SelectQueryBuilder } from 'typeorm';
+import {
+  In,
+  IsNull,
+  LessThanOrEqual,
+  MoreThanOrEqual,
+  Not,
+  type EntityManager,
+  type SelectQueryBuilder,
+} from 'typeorm';
 import { PlaceEntity } from '../places/place.entity.js';
 import { HourEntryEntity } from './hour-entry.entity.js';
 import { HourPeriodEntity } from './hour-period.entity.js';

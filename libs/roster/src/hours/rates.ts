@@ -24,8 +24,7 @@ export function rateFor<R extends RateOf>(
       (rate.grantId === null || rate.grantId === wanted.grantId),
   );
   holding.sort(
-    (a, b) =>
-      closeness(b) - closeness(a) || b.fromOn.localeCompare(a.fromOn) || b.enteredAt - a.enteredAt,
+    (a, b) => closeness(b) - closeness(a) || b.fromOn.localeCompare(a.fromOn) || b.enteredAt - a.enteredAt,
   );
   return holding[0] ?? null;
 }

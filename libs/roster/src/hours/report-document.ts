@@ -174,9 +174,7 @@ function ratesUsed(lines: readonly ReportLine[]): ReportDocument['rates'] {
   const found = new Map<string, ReportDocument['rates'][number]>();
   for (const { kind, centsAnHour, source } of lines)
     found.set(`${kind} ${centsAnHour} ${source}`, { kind, centsAnHour, source });
-  return [...found.values()].sort(
-    (a, b) => a.kind.localeCompare(b.kind) || a.centsAnHour - b.centsAnHour,
-  );
+  return [...found.values()].sort((a, b) => a.kind.localeCompare(b.kind) || a.centsAnHour - b.centsAnHour);
 }
 
 /** The report's lines as RFC 4180 text. Sums are not in it: whoever reads it makes their own. */

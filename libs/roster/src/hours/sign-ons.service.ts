@@ -170,10 +170,7 @@ export class SignOns {
 
   private entryOf(
     caller: Caller,
-    about: Pick<
-      HourEntryEntity,
-      'volunteerId' | 'taskId' | 'turnoutId' | 'kindId' | 'workedOn' | 'startsAt'
-    >,
+    about: Pick<HourEntryEntity, 'volunteerId' | 'taskId' | 'turnoutId' | 'kindId' | 'workedOn' | 'startsAt'>,
   ): HourEntryEntity {
     const id = newId('hours');
     return {
@@ -269,7 +266,6 @@ export async function turnoutAt(
     .andWhere('turnout.endsAt >= :earliest', { earliest: at - aroundMillis })
     .orderBy('turnout.startsAt')
     .getMany();
-  const distance = (turnout: TurnoutEntity) =>
-    Math.max(0, turnout.startsAt - at, at - turnout.endsAt);
+  const distance = (turnout: TurnoutEntity) => Math.max(0, turnout.startsAt - at, at - turnout.endsAt);
   return near.sort((a, b) => distance(a) - distance(b))[0] ?? null;
 }

@@ -13,7 +13,13 @@ export class Hours1764100300002 implements MigrationInterface {
     await createTable(
       runner,
       'work_kind',
-      [id(), ownUnindexed(), version(), text('name'), ref('skillId', null, { nullable: true, indexed: false })],
+      [
+        id(),
+        ownUnindexed(),
+        version(),
+        text('name'),
+        ref('skillId', null, { nullable: true, indexed: false }),
+      ],
       { unique: [['organisationId', 'name']] },
     );
     await createTable(
