@@ -1,4 +1,5 @@
 import { NodeRegistry } from '@ribband/access';
+import { CrewModule } from '@ribband/crew';
 import { Database } from '@ribband/platform';
 import { RepairModule, RosterView } from '@ribband/repair';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
@@ -23,7 +24,7 @@ import { Turnouts } from './turnouts/turnouts.service.js';
 
 /** When the yard works, and who is on what at each turnout. */
 @Module({
-  imports: [RepairModule],
+  imports: [CrewModule, RepairModule],
   providers: [
     Turnouts,
     Deeds,

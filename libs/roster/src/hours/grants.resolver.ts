@@ -131,7 +131,7 @@ export class GrantsResolver {
     @Args('input', { description: 'The grant.' }) input: GrantInput,
   ): Promise<GrantPayload> {
     const { id, version, name, funder, from, to } = input;
-    const change = id == null ? null : { id, version: version ?? 0 };
+    const change = id ? { id, version: version ?? 0 } : null;
     const draft = {
       name,
       funder,

@@ -1,4 +1,4 @@
-import { YardDay } from '@ribband/crew';
+import type { YardDay } from '@ribband/crew';
 import { instantToLocal, newId, refuse } from '@ribband/platform';
 import {
   In,
@@ -97,7 +97,7 @@ export async function refuseOverlap(
     .andWhere('(entry.endsAt IS NULL OR entry.endsAt > :start)', { start: startsAt })
     .orderBy('entry.startsAt')
     .getOne();
-  if (other?.startsAt == null) return;
+  if (!other || other.startsAt === null) return;
   const from = instantToLocal(other.startsAt, zone);
   const to = other.endsAt === null ? null : instantToLocal(other.endsAt, zone).time;
   refuse(

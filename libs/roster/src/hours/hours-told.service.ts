@@ -132,7 +132,7 @@ export class HoursTold {
           name: person.name,
           taskId: place?.taskId ?? null,
           from: there ? time(there.arrivedAt) : turnout.startTime,
-          to: there?.leftAt != null ? time(there.leftAt) : turnout.endTime,
+          to: time(there?.leftAt ?? turnout.endsAt),
           came: there !== undefined,
           hasHours: booked.has(person.id),
         };

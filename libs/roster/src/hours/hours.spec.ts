@@ -91,13 +91,13 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
     const id = await idOf('hand-3');
     const [wrong] = await book.told.between(coordinator, id, saturday, saturday);
     const right = { from: '09:00', to: '13:00', taskId, kindId: null };
-    await book.entries.correct(coordinator, wrong?.id ?? '', right, 'left an hour early');
+    await book.entries.correct(coordinator, wrong.id, right, 'left an hour early');
     const [entry] = await book.told.between(coordinator, id, saturday, saturday);
     expect(entry).toMatchObject({ minutes: 240, reason: 'left an hour early', enteredBy: 'coordinator' });
-    expect(entry?.before.map((one) => one.minutes)).toEqual([300]);
-    expect(await refusalOf(book.entries.correct(coordinator, wrong?.id ?? '', right, 'again'))).toMatchObject(
-      { code: 'CHANGED_MEANWHILE' },
-    );
+    expect(entry.before.map((one) => one.minutes)).toEqual([300]);
+    expect(await refusalOf(book.entries.correct(coordinator, wrong.id, right, 'again'))).toMatchObject({
+      code: 'CHANGED_MEANWHILE',
+    });
   });
 
   it('closes days that are over, with nobody signed on in them, and changes nothing in them after', async () => {
@@ -118,8 +118,8 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
       await refusalOf(book.entries.enter(coordinator, [await paper('hand-5', saturday, '09:00', '10:00')])),
     ).toEqual({ code: 'PERIOD_CLOSED', field: 'lines[0].on' });
     const [closed] = await book.told.between(hand, hand.volunteerId, saturday, saturday);
-    expect(closed?.isClosed).toBe(true);
-    expect(await refusalOf(book.entries.correct(hand, closed?.id ?? '', null, 'not me'))).toMatchObject({
+    expect(closed.isClosed).toBe(true);
+    expect(await refusalOf(book.entries.correct(hand, closed.id, null, 'not me'))).toMatchObject({
       code: 'PERIOD_CLOSED',
     });
   });
@@ -127,13 +127,11 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
   it('puts closed hours right by an adjustment that is dated on an open day', async () => {
     const id = await idOf('hand-3');
     const [closed] = await book.told.between(coordinator, id, saturday, saturday);
-    expect(
-      await refusalOf(book.entries.adjust(coordinator, closed?.id ?? '', -300, 'more than all')),
-    ).toEqual({
+    expect(await refusalOf(book.entries.adjust(coordinator, closed.id, -300, 'more than all'))).toEqual({
       code: 'BAD_INPUT',
       field: 'minutes',
     });
-    const adjusted = await book.entries.adjust(coordinator, closed?.id ?? '', -60, 'lunch was not taken off');
+    const adjusted = await book.entries.adjust(coordinator, closed.id, -60, 'lunch was not taken off');
     expect(adjusted).toMatchObject({ workedOn: '2027-03-08', minutes: -60, way: 'adjustment' });
   });
 
@@ -184,7 +182,7 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
 
   it('lets the hours of a report that was withdrawn count elsewhere', async () => {
     const [report] = await book.reports.list(director);
-    await book.reports.withdraw(director, report?.id ?? '', 'the wrong grant');
+    await book.reports.withdraw(director, report.id, 'the wrong grant');
     const grants = await book.grants.grants(director);
     const planks = grants.find((grant) => grant.name === 'Planks')?.id ?? '';
     const draft = await book.reports.draft(coordinator, {
@@ -193,7 +191,7 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
       to: '2027-03-07',
     });
     expect(draft.minutes).toBe(480);
-    expect((await book.reports.one(director, report?.id ?? ''))?.document.minutes).toBe(480);
+    expect((await book.reports.one(director, report.id))?.document.minutes).toBe(480);
   });
 
   it('closes what is still signed on at the day’s roll', async () => {

@@ -52,7 +52,7 @@ export class SignOns {
       const yard = await yardNow(this.clock, this.yardDay, organisationId, manager);
       const person = await volunteerOf(manager, organisationId, volunteerId);
       const open = await openEntryOf(manager, organisationId, volunteerId);
-      if (open?.startsAt != null) refuseStillOn(person.name, open.startsAt, yard.zone);
+      if (open && open.startsAt !== null) refuseStillOn(person.name, open.startsAt, yard.zone);
       if (wanted.taskId !== null) await taskOf(manager, organisationId, wanted.taskId, 'taskId');
       const turnout = await turnoutAt(manager, organisationId, wanted.at ?? yard.now);
       const startsAt = wanted.at ?? (await this.sinceWhen(manager, volunteerId, turnout, yard));
