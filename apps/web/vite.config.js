@@ -12,6 +12,8 @@ export default defineConfig({
     target: 'es2022',
     assetsInlineLimit: 0,
     cssCodeSplit: false,
+    // For public/sw.js, which keeps them all.
+    manifest: 'files.json',
     modulePreload: { polyfill: false },
     emptyOutDir: true,
   },

@@ -9,7 +9,7 @@ jest.setTimeout(180_000);
 /** Each page once, as somebody who can do most on it, in the window in which that person looks at it. */
 const pages: { role: Role; viewport: typeof desk; paths: string[] }[] = [
   { role: 'director', viewport: desk, paths: ['/outlook', '/yard', '/accounts', '/account', '/nowhere'] },
-  { role: 'coordinator', viewport: desk, paths: ['/week/2027-06-07', '/crew'] },
+  { role: 'coordinator', viewport: desk, paths: ['/week/2027-06-07', '/call', '/call/badges', '/crew'] },
   {
     role: 'shipwright',
     viewport: desk,

@@ -5,8 +5,10 @@ import { SignIn } from './entry/sign-in.js';
 import { graphql } from './gql/gql.js';
 import { AnnouncerProvider } from './live/announcer.js';
 import { useAsk } from './live/ask.js';
+import { ownChest } from './live/chest.js';
 import { openLine } from './live/client.js';
 import { NewsProvider, useFresh } from './live/news.js';
+import { KeptDeedsProvider } from './live/kept-deeds.js';
 import { useLinks } from './live/route.js';
 import { YardContext, type Yard } from './live/yard.js';
 import { Asked } from './parts/asked.js';
@@ -109,7 +111,9 @@ function Door({ returned, changeSession }: { returned: number; changeSession: ()
         if (me.mustChangePassword) return <FirstPassword changed={changeSession} />;
         return (
           <NewsProvider staff={me.role !== 'VOLUNTEER'} returned={returned}>
-            <Inside me={me} again={again} changeSession={changeSession} />
+            <KeptDeedsProvider accountId={me.account.id} returned={returned}>
+              <Inside me={me} again={again} changeSession={changeSession} />
+            </KeptDeedsProvider>
           </NewsProvider>
         );
       }}
@@ -132,6 +136,11 @@ function Inside({
     askHaulOut();
   }, [again, askHaulOut]);
   useFresh('plan', refresh);
+  useEffect(() => {
+    void ownChest(me.account.id).then((hasEmptied) => {
+      if (hasEmptied) refresh();
+    });
+  }, [me.account.id, refresh]);
   return (
     <Asked answer={answer} what="the haul-out" again={refresh}>
       {({ haulOut }) => (

@@ -1,8 +1,10 @@
 import { useMutation } from 'urql';
 import { graphql } from './gql/gql.js';
+import { emptyChest } from './live/chest.js';
 import { go, to, useRoute } from './live/route.js';
 import { useYard } from './live/yard.js';
 import { focusOn } from './parts/focus.js';
+import { LineWords } from './parts/line-words.js';
 import { Reckoner } from './outlook/reckoner.js';
 import { sayDay } from './words/dates.js';
 import { pagesFor } from './pages.js';
@@ -23,6 +25,7 @@ export function Frame({ signedOut }: { signedOut: () => void }) {
 
   async function leave() {
     await signOut({});
+    await emptyChest();
     go('/');
     signedOut();
   }
@@ -74,6 +77,7 @@ export function Frame({ signedOut }: { signedOut: () => void }) {
         </p>
       </div>
       {me.role === 'VOLUNTEER' ? null : <Reckoner />}
+      <LineWords />
     </header>
   );
 }

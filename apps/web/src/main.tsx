@@ -13,3 +13,6 @@ createRoot(root).render(
     <App />
   </StrictMode>,
 );
+
+// Keeps the page for days without a line. While it is being made, each edit must be seen.
+if (import.meta.env.PROD && 'serviceWorker' in navigator) void navigator.serviceWorker.register('/sw.js');

@@ -10,6 +10,7 @@ import { Places } from './places/places.js';
 import { TallyPage } from './places/tally-page.js';
 
 // Fetched when somebody first goes there. What a volunteer needs at the yard, where the line is poor, comes with the start.
+const Call = pageOf(async () => (await import('./call/call.js')).Call);
 const Crew = pageOf(async () => (await import('./crew/crew.js')).Crew);
 const Accounts = pageOf(async () => (await import('./entry/accounts.js')).Accounts);
 const Handover = pageOf(async () => (await import('./handover/handover.js')).Handover);
@@ -35,6 +36,7 @@ interface PageEntry {
 
 const outlook = { path: 'outlook', name: 'Outlook' };
 const hull = { path: 'hull', name: 'The hull' };
+const call = { path: 'call', name: 'Call the turnout' };
 const week = { path: 'week', name: 'The week' };
 const work = { path: 'work', name: 'The work' };
 const survey = { path: 'survey', name: 'Survey' };
@@ -46,9 +48,9 @@ const file = { path: 'yard', name: 'Yard file' };
 const accounts = { path: 'accounts', name: 'Accounts' };
 
 const pagesByRole: Record<Me['role'], PageEntry[]> = {
-  DIRECTOR: [outlook, hull, week, work, survey, trays, pieces, timber, crew, file, accounts],
-  COORDINATOR: [week, crew, work, hull, survey, trays, pieces, timber, outlook, file],
-  SHIPWRIGHT: [hull, work, survey, trays, pieces, timber, outlook, week, crew],
+  DIRECTOR: [outlook, hull, week, call, work, survey, trays, pieces, timber, crew, file, accounts],
+  COORDINATOR: [week, call, crew, work, hull, survey, trays, pieces, timber, outlook, file],
+  SHIPWRIGHT: [hull, call, work, survey, trays, pieces, timber, outlook, week, crew],
   VOLUNTEER: [{ path: 'places', name: 'My places' }, { path: 'days', name: 'My days' }, trays, pieces],
 };
 
@@ -75,6 +77,8 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
       return <Outlook />;
     case 'hull':
       return <HullPage />;
+    case 'call':
+      return <Call />;
     case 'week':
       return <Week key={detail ?? 'next'} weekOf={detail ?? null} />;
     case 'work':

@@ -1,5 +1,6 @@
 import { createClient as createSocketClient } from 'graphql-ws';
 import { cacheExchange, Client, fetchExchange, mapExchange, subscriptionExchange } from 'urql';
+import { keptFetch } from './kept-fetch.js';
 
 export interface Line {
   client: Client;
@@ -32,6 +33,7 @@ export function openLine({ returned, sessionEnded }: Calls): Line {
   });
   const client = new Client({
     url: '/graphql',
+    fetch: keptFetch,
     preferGetMethod: false,
     fetchOptions: { credentials: 'same-origin' },
     requestPolicy: 'cache-and-network',

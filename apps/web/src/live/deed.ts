@@ -32,7 +32,7 @@ export type Outcome<Done> =
   { kind: 'done'; done: Done } | { kind: 'refused'; refusal: Refusal } | { kind: 'fault'; words: string };
 
 type Answer<Data> = Exclude<Data[Exclude<keyof Data, '__typename'>], undefined | null>;
-type Done<Data> = Exclude<Answer<Data>, { __typename: 'Refusal' }>;
+export type Done<Data> = Exclude<Answer<Data>, { __typename: 'Refusal' }>;
 
 /** A mutation with one field whose answer is a union of what was done and a refusal. */
 export function useDeed<Data extends object, Variables extends AnyVariables>(

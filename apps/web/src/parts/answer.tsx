@@ -1,14 +1,18 @@
 import { useEffect, useRef, type MouseEvent } from 'react';
-import type { Outcome, Refusal } from '../live/deed.js';
+import type { Refusal } from '../live/deed.js';
+import type { KeptOutcome } from '../live/kept-deeds.js';
 import { controlFor } from './control-for.js';
 
 interface AnswerProps {
-  outcome: Outcome<unknown> | null;
+  outcome: KeptOutcome<unknown> | null;
   /** What to say when it was done. */
   done: string;
   /** Which control a refused field belongs to: the end of the field's path to the control's id. */
   fields?: Record<string, string>;
 }
+
+const keptWords =
+  'No line just now. This is kept here and sent when the line is back; you are told what came of it.';
 
 /**
  * What came of something asked. A refusal takes the focus and leads to the field that it names; so does a yes when the
@@ -17,14 +21,15 @@ interface AnswerProps {
 export function Answer({ outcome, done, fields = {} }: AnswerProps) {
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => {
-    if (outcome && (outcome.kind !== 'done' || document.activeElement === document.body))
-      box.current?.focus();
+    if (!outcome) return;
+    const isYes = outcome.kind === 'done' || outcome.kind === 'kept';
+    if (!isYes || document.activeElement === document.body) box.current?.focus();
   }, [outcome]);
   if (!outcome) return null;
-  if (outcome.kind === 'done') {
+  if (outcome.kind === 'done' || outcome.kind === 'kept') {
     return (
       <div ref={box} className="answer answer-yes" role="status" tabIndex={-1}>
-        <p>{done}</p>
+        <p>{outcome.kind === 'kept' ? keptWords : done}</p>
       </div>
     );
   }

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
-import { useDeed, type Outcome } from '../live/deed.js';
+import { type KeptOutcome, useIsWaiting, useKeptDeed } from '../live/kept-deeds.js';
 import { to } from '../live/route.js';
 import { Cautions } from '../parts/cautions.js';
 import { Field } from '../parts/field.js';
@@ -11,8 +11,8 @@ import type { Mine } from './places.question.js';
 import { useTake } from './take.js';
 
 const LeavePlaceDeed = graphql(`
-  mutation LeavePlace($placeId: ID!, $reason: String) {
-    leavePlace(placeId: $placeId, reason: $reason) {
+  mutation LeavePlace($placeId: ID!, $reason: String, $key: ID) {
+    leavePlace(placeId: $placeId, reason: $reason, key: $key) {
       __typename
       ...Refused
     }
@@ -22,27 +22,29 @@ const LeavePlaceDeed = graphql(`
 interface MyPlaceProps {
   place: Mine;
   notice: string;
-  settle: (outcome: Outcome<unknown>, words: string) => void;
+  settle: (outcome: KeptOutcome<unknown>, words: string) => void;
 }
 
 /** A place that I am asked to fill or hold: say yes, or tap "I can't come" and leave it with a second tap. */
 export function MyPlace({ place, notice, settle }: MyPlaceProps) {
-  const leaving = useDeed(LeavePlaceDeed);
+  const leaving = useKeptDeed(LeavePlaceDeed);
   const taking = useTake();
   const [asking, setAsking] = useState(false);
   const { opener, answer: no } = useQuestionFocus(asking);
   const [reason, setReason] = useState('');
+  const isWaiting = useIsWaiting('placeId', place.id);
   const asked = place.state === 'POSTED';
   const what = `${place.task.title} on ${sayDay(place.turnout.on)}`;
 
   async function take() {
-    const answer = await taking.run({ placeId: place.id });
-    settle(answer, `You are expected: ${what}, from ${place.turnout.startTime}.`);
+    const done = `You are expected: ${what}, from ${place.turnout.startTime}.`;
+    settle(await taking.run({ placeId: place.id }, { what: `Say yes to ${what}`, done }), done);
   }
 
   async function leave() {
-    const answer = await leaving.run({ placeId: place.id, reason: reason.trim() || null });
-    settle(answer, `You have left ${what}. Thank you for saying so: the place is open for someone else.`);
+    const done = `You have left ${what}. Thank you for saying so: the place is open for someone else.`;
+    const asked = { placeId: place.id, reason: reason.trim() || null };
+    settle(await leaving.run(asked, { what: `Leave ${what}`, done }), done);
   }
 
   return (
@@ -52,7 +54,9 @@ export function MyPlace({ place, notice, settle }: MyPlaceProps) {
         <summary>Cautions and who decides</summary>
         <Cautions cautions={place.task.cautionLines} notice={notice} level="h4" />
       </details>
-      {asking ? (
+      {isWaiting ? (
+        <p className="pencil">What you pressed waits for the line.</p>
+      ) : asking ? (
         <div className="asking">
           <Field
             id={`${place.id}-reason`}

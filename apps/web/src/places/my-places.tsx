@@ -1,4 +1,4 @@
-import type { Outcome } from '../live/deed.js';
+import type { KeptOutcome } from '../live/kept-deeds.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Nothing } from '../parts/asked.js';
@@ -10,7 +10,7 @@ import type { Mine } from './places.question.js';
 interface MyPlacesProps {
   places: Mine[];
   notice: string;
-  settle: (outcome: Outcome<unknown>, words: string) => void;
+  settle: (outcome: KeptOutcome<unknown>, words: string) => void;
 }
 
 /** Where I am asked to come, where I have said that I will, and what has gone by. */

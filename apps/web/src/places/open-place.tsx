@@ -1,4 +1,4 @@
-import type { Outcome } from '../live/deed.js';
+import { type KeptOutcome, useIsWaiting } from '../live/kept-deeds.js';
 import { Cautions } from '../parts/cautions.js';
 import { useQuestionFocus } from '../parts/focus.js';
 import { capital, list, sayNumber } from '../words/amounts.js';
@@ -15,7 +15,7 @@ interface OpenPlaceProps {
   asking: boolean;
   ask: (underWay: boolean) => void;
   putAway: () => void;
-  settle: (outcome: Outcome<unknown>, words: string) => void;
+  settle: (outcome: KeptOutcome<unknown>, words: string) => void;
 }
 
 /** A place to take: the cautions stand in plain words above the button, two taps take it. */
@@ -24,13 +24,15 @@ export function OpenPlace({ alike, notice, asking, ask, putAway, settle }: OpenP
   const { opener, answer: yes } = useQuestionFocus(asking);
 
   const [first] = alike;
+  const isWaiting = useIsWaiting('placeId', first?.place.id ?? '');
   if (!first) return null;
   const { place, alongside, cautions } = first;
 
   async function take() {
     ask(true);
     const what = `${place.task.title} on ${sayDay(place.turnout.on)}, from ${place.turnout.startTime}`;
-    settle(await run({ placeId: place.id }), `The place is yours: ${what}.`);
+    const done = `The place is yours: ${what}.`;
+    settle(await run({ placeId: place.id }, { what: `Take the place ${what}`, done }), done);
   }
 
   return (
@@ -43,7 +45,9 @@ export function OpenPlace({ alike, notice, asking, ask, putAway, settle }: OpenP
           : 'Nobody else has this work yet.'}
       </p>
       <Cautions cautions={cautions} notice={notice} level="h4" />
-      {asking ? (
+      {isWaiting ? (
+        <p className="pencil">You have pressed yes. It waits for the line.</p>
+      ) : asking ? (
         <div className="buttons asking">
           <button type="button" ref={yes} className="deed" onClick={() => void take()} disabled={busy}>
             {busy ? 'Taking it…' : 'Yes, I will be there'}

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import { useAsk } from '../live/ask.js';
-import type { Outcome } from '../live/deed.js';
+import type { KeptOutcome } from '../live/kept-deeds.js';
 import { Answer } from '../parts/answer.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
@@ -19,7 +19,7 @@ interface Pending {
   underWay: boolean;
 }
 
-const goneMeanwhile: Outcome<never> = {
+const goneMeanwhile: KeptOutcome<never> = {
   kind: 'refused',
   refusal: {
     code: 'PLACE_TAKEN',
@@ -32,7 +32,7 @@ const goneMeanwhile: Outcome<never> = {
 export function Places() {
   const { me } = useYard();
   const [answer, again] = useAsk(PlacesQuestion, {}, 'either');
-  const [settled, setSettled] = useState<{ outcome: Outcome<unknown>; words: string } | null>(null);
+  const [settled, setSettled] = useState<{ outcome: KeptOutcome<unknown>; words: string } | null>(null);
   const [pending, setPending] = useState<Pending | null>(null);
   const groups = gatherAlike(answer.data?.openPlaces ?? []);
   const isGone =
@@ -41,7 +41,7 @@ export function Places() {
     !pending.underWay &&
     !groups.some((group) => keyOf(group) === pending.key);
 
-  function settle(outcome: Outcome<unknown>, words: string) {
+  function settle(outcome: KeptOutcome<unknown>, words: string) {
     setPending(null);
     setSettled({ outcome, words });
     again();

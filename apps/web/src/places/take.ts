@@ -1,9 +1,9 @@
 import { graphql } from '../gql/gql.js';
-import { useDeed } from '../live/deed.js';
+import { useKeptDeed } from '../live/kept-deeds.js';
 
 const TakePlaceDeed = graphql(`
-  mutation TakePlace($placeId: ID!) {
-    takePlace(placeId: $placeId) {
+  mutation TakePlace($placeId: ID!, $key: ID) {
+    takePlace(placeId: $placeId, key: $key) {
       __typename
       ...Refused
     }
@@ -12,5 +12,5 @@ const TakePlaceDeed = graphql(`
 
 /** Takes an open place, or says yes to one that I am asked to fill. */
 export function useTake() {
-  return useDeed(TakePlaceDeed);
+  return useKeptDeed(TakePlaceDeed);
 }

@@ -214,15 +214,12 @@ async function keepAttendance(
         enteredBy: caller.name,
       });
   // Called again: who came late is there after all.
-  await manager.delete(AbsenceEntity, { turnoutId });
-  for (const { volunteerId, saidSo } of absent)
-    await manager.insert(AbsenceEntity, {
-      id: newId('absence'),
-      organisationId,
-      turnoutId,
-      volunteerId,
-      saidSo,
-    });
+  await manager.delete(AbsenceEntity, { turnoutId, volunteerId: In(present.map((one) => one.volunteerId)) });
+  for (const { volunteerId, saidSo } of absent) {
+    const absence = await manager.findOneBy(AbsenceEntity, { turnoutId, volunteerId });
+    const id = absence?.id ?? newId('absence');
+    await manager.save(AbsenceEntity, { id, organisationId, turnoutId, volunteerId, saidSo });
+  }
 }
 
 /**

@@ -1,0 +1,137 @@
+import { graphql } from '../gql/gql.js';
+import type { MorningQuery, MorningSheetQuery } from '../gql/graphql.js';
+
+export const CallDayQuestion = graphql(`
+  query CallDay($from: LocalDate!, $to: LocalDate!) {
+    turnouts(from: $from, to: $to) {
+      id
+      on
+      startTime
+      endTime
+      cancelled
+    }
+  }
+`);
+
+export const MorningSheetQuestion = graphql(`
+  query MorningSheet($turnoutId: ID!) {
+    morningSheet(turnoutId: $turnoutId) {
+      revision
+      staleHours
+      callVersion
+      turnout {
+        id
+        on
+        startTime
+        endTime
+        cancelled
+        cancelReason
+        note
+      }
+      people {
+        number
+        code
+        expected
+        isKnownAdult
+        isMinor
+        isFirstAider
+        hand {
+          volunteerId
+          name
+        }
+      }
+      work {
+        startsAt
+        endsAt
+        closed
+        postedIds
+        cautions {
+          words
+          basis
+        }
+        task {
+          id
+          title
+          position
+          crewMin
+          crewMax
+        }
+        seats {
+          skillId
+          skillName
+          level
+          count
+        }
+        verdicts {
+          volunteerId
+          mayAsHand
+          seats
+          learns
+          worksAlone
+        }
+      }
+    }
+    turnoutCall(turnoutId: $turnoutId) {
+      version
+      calledAt
+      calledBy
+      presentIds
+      visitors
+      turnedAway
+      fallen {
+        why
+        task {
+          id
+          title
+        }
+      }
+    }
+    safetyNotice
+  }
+`);
+
+export const MorningQuestion = graphql(`
+  query Morning($turnoutId: ID!, $presentIds: [ID!]!) {
+    morning(turnoutId: $turnoutId, presentIds: $presentIds) {
+      version
+      readyAt
+      work {
+        cautions
+        task {
+          id
+          title
+          position
+        }
+        crew {
+          level
+          how
+          startsAt
+          endsAt
+          hand {
+            volunteerId
+            name
+          }
+          skill {
+            id
+            name
+          }
+        }
+      }
+      fallen {
+        why
+        task {
+          id
+          title
+        }
+      }
+      idle {
+        volunteerId
+        name
+      }
+    }
+  }
+`);
+
+export type Sheet = MorningSheetQuery['morningSheet'];
+export type LastCall = NonNullable<MorningSheetQuery['turnoutCall']>;
+export type YardMorning = MorningQuery['morning'];
