@@ -35,3 +35,6 @@ export {
   type TogetherLearned,
 } from './learning/show-ups.js';
 export { latenessOf, reworkOf, setUpOf } from './learning/happenings.js';
+export { advise, type AdviseOptions } from './advice/advise.js';
+export { candidatesFor, type Possible } from './advice/candidates.js';
+export { changed, changedBy, type Changed } from './advice/changed.js';
