@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
+import type { HullPieceQuery } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
 import { useSay } from '../live/announcer.js';
 import { useDeed, type Outcome } from '../live/deed.js';
@@ -10,7 +11,8 @@ import { Asked } from '../parts/asked.js';
 import { Field, Note } from '../parts/field.js';
 import { Form, type Filled } from '../parts/form.js';
 import { capital } from '../words/amounts.js';
-import { sayDay } from '../words/dates.js';
+import { dayOf, sayDay } from '../words/dates.js';
+import { fateWords } from '../pieces/piece-words.js';
 import { stateWords as taskWords } from '../words/tasks.js';
 import { sayCourse } from './at-week.js';
 import { Override } from './override.js';
@@ -29,6 +31,25 @@ const PieceQuestion = graphql(`
         id
         title
         state
+        planned {
+          startsAt
+          endsAt
+        }
+        estimate {
+          __typename
+          ... on CountEstimate {
+            unit
+            count
+            countDone
+          }
+        }
+      }
+      tags {
+        id
+        code
+        name
+        fate
+        keptAt
       }
       waits {
         says
@@ -97,7 +118,24 @@ export function HullPiece({ pieceKey, changed }: { pieceKey: string; changed: ()
                   {piece.work.map((task) => (
                     <li key={task.id}>
                       <a href={to('work', task.id)}>{task.title}</a>{' '}
-                      <span className="pencil">{taskWords[task.state]}</span>
+                      <span className="pencil">{sayWorkOn(task, timeZone)}</span>
+                    </li>
+                  ))}
+                </ul>
+              </>
+            ) : null}
+            {piece.tags.length ? (
+              <>
+                <h4>Tags on it</h4>
+                <ul>
+                  {piece.tags.map((tag) => (
+                    <li key={tag.id}>
+                      <a href={to('pieces', tag.code)}>{tag.code}</a> {tag.name}{' '}
+                      <span className="pencil">
+                        {[fateWords[tag.fate], tag.keptAt ? `kept at ${tag.keptAt}` : '']
+                          .filter(Boolean)
+                          .join('; ')}
+                      </span>
                     </li>
                   ))}
                 </ul>
@@ -152,6 +190,23 @@ export function HullPiece({ pieceKey, changed }: { pieceKey: string; changed: ()
       </Asked>
     </section>
   );
+}
+
+type WorkOn = HullPieceQuery['hullPiece']['work'][number];
+
+/** "under way; 14 of 36 nails; planned from Saturday 3 April to Sunday 4 April". */
+function sayWorkOn({ state, estimate, planned }: WorkOn, timeZone: string): string {
+  const counted =
+    estimate?.__typename === 'CountEstimate' && state !== 'DROPPED'
+      ? `${estimate.countDone.toLocaleString('en')} of ${estimate.count.toLocaleString('en')} ${estimate.unit}`
+      : '';
+  const span = planned && state !== 'PASSED' ? sayDays(planned, timeZone) : '';
+  return [taskWords[state], counted, span].filter(Boolean).join('; ');
+}
+
+function sayDays({ startsAt, endsAt }: { startsAt: string; endsAt: string }, timeZone: string): string {
+  const [first, last] = [dayOf(startsAt, timeZone), dayOf(endsAt, timeZone)];
+  return first === last ? `planned on ${sayDay(first)}` : `planned from ${sayDay(first)} to ${sayDay(last)}`;
 }
 
 function Report({ element, changed }: { element: string; changed: () => void }) {

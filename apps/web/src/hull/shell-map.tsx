@@ -175,6 +175,10 @@ function Side({ side, week, whole, inside, chosen, choose }: SideProps) {
 
   const draw = (cell: Cell, kind: 'plank' | 'frame') => {
     const state = stateIn(cell.standing, week, timeZone);
+    const says =
+      week === null
+        ? `${cell.name}: ${sayCourse(cell.standing, today, timeZone)}`
+        : `${cell.name}: ${stateWords[state]}`;
     return (
       <g
         key={cell.key}
@@ -182,11 +186,7 @@ function Side({ side, week, whole, inside, chosen, choose }: SideProps) {
         data-cell={cell.key}
         tabIndex={cell.key === stop ? 0 : -1}
         aria-selected={cell.key === chosen}
-        aria-label={
-          week === null
-            ? `${cell.name}: ${sayCourse(cell.standing, today, timeZone)}`
-            : `${cell.name}: ${stateWords[state]}`
-        }
+        aria-label={says}
         className={`cell cell-${kind} cell-${state.toLowerCase()}${cell.standing ? ' cell-ours' : ''}`}
         onFocus={() => {
           setReached(cell.key);
@@ -198,6 +198,7 @@ function Side({ side, week, whole, inside, chosen, choose }: SideProps) {
           steer(event, cell);
         }}
       >
+        <title>{says}</title>
         <rect className="wood" x={cell.x} y={cell.y} width={cell.width} height={cell.height} />
         <StateMark cell={cell} state={state} patterns={patterns} kind={kind} />
       </g>

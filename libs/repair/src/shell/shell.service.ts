@@ -10,10 +10,13 @@ import {
 } from '@ribband/hull';
 import { addDays, Database, instantToLocal, refuse, startOfWeek } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
+import type { EntityManager } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import type { Side } from '../openings/hull-element.entity.js';
 import { type ElementToday, type HullToday, HullDay, hullKeyOf } from '../openings/hull-today.js';
 import { standingAt, stopsFor } from '../openings/opening-stops.js';
+import { workedElement } from '../pieces/element-words.js';
+import { Piece } from '../pieces/piece.entity.js';
 import type { ElementStanding, HullPiece, Shell, ShellSide } from './shell.types.js';
 
 const mostWeeks = 200;
@@ -82,10 +85,19 @@ export class Shells {
         limits: one
           ? today.limits.filter(({ elementIds }) => elementIds.includes(one.element.id)).slice(0, 50)
           : [],
+        tags: await tagsOn(manager, caller.organisationId, [key, one?.element.ref ?? key]),
         whoDecides: WHO_DECIDES,
       };
     });
   }
+}
+
+/** Pieces that are the element or came out of it: a frame's futtocks hang on its key. */
+async function tagsOn(manager: EntityManager, organisationId: string, keys: string[]): Promise<Piece[]> {
+  const pieces = await manager.find(Piece, { where: { organisationId }, order: { tagNumber: 'ASC' } });
+  return pieces
+    .filter(({ elementKey }) => elementKey !== null && keys.includes(workedElement(elementKey)))
+    .slice(0, 50);
 }
 
 export const standingOf = ({ element, state, course }: ElementToday): ElementStanding => ({

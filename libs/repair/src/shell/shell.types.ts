@@ -3,6 +3,7 @@ import { DateTime, LocalDate } from '@ribband/platform';
 import { Field, Float, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { HullElement, type Side, SideEnum } from '../openings/hull-element.entity.js';
 import { OpeningLimit } from '../openings/opening-limit.entity.js';
+import { Piece } from '../pieces/piece.entity.js';
 import { Task } from '../tasks/task.entity.js';
 
 export const ElementStateEnum = Object.fromEntries(
@@ -188,6 +189,9 @@ export class HullPiece {
 
   @Field(() => [OpeningLimit], { description: 'Limits that count it; at most 50.' })
   limits!: OpeningLimit[];
+
+  @Field(() => [Piece], { description: 'Tagged pieces of it, by their tags; at most 50.' })
+  tags!: Piece[];
 
   @Field(() => String, { description: 'Whose word counts, shown with every opening.' })
   whoDecides!: string;
