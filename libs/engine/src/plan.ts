@@ -97,15 +97,24 @@ export interface Bottleneck {
 
 export type Outcome =
   | { kind: 'plan'; plan: Plan }
-  /** Wishes that can't all hold; taking any one of them away may help. */
-  | { kind: 'no plan'; wishes: Wish[] };
+  /**
+   * Wishes that can't all hold. `sets` has them, by index, in smallest sets: the wishes of one can't all hold together,
+   * and without any one of them, as tried out, they can. What is in no set was found by rule alone.
+   */
+  | { kind: 'no plan'; wishes: Wish[]; sets?: number[][] };
 
+/** `have` and `longest` are null where more than the task itself stands in the way. */
 export type Wish =
   | { kind: 'circle'; tasks: number[] }
-  | { kind: 'seat'; task: number; seat: number; have: number; need: number }
-  | { kind: 'crew'; task: number; have: number; need: number }
-  | { kind: 'one go'; task: number; longest: number; need: number }
+  | { kind: 'seat'; task: number; seat: number; have: number | null; need: number }
+  | { kind: 'crew'; task: number; have: number | null; need: number }
+  /** A clearance that everyone on the task, or who takes the seat, must hold. */
+  | { kind: 'card'; task: number; seat: number | null; clearance: number }
+  | { kind: 'one go'; task: number; longest: number | null; need: number | null }
+  | { kind: 'not before'; task: number }
   | { kind: 'tool'; task: number; tool: number }
   | { kind: 'opening'; task: number; limit: number }
   | { kind: 'posting'; posting: number }
+  /** What somebody works at most, a week and a turnout. */
+  | { kind: 'cap'; person: number }
   | { kind: 'horizon'; task: number };

@@ -9,7 +9,8 @@ import { Bench, type Drawn, type Kept } from './search/bench.js';
 import { Exact } from './search/exact.js';
 import { Shaving } from './search/shaving.js';
 import { anyPlan, firstPlans, searchOn } from './search/search.js';
-import { hopeless } from './wishes.js';
+import { conflictsOfTasks, conflictsOfYard } from './wishes/conflicts.js';
+import { hopeless } from './wishes/hopeless.js';
 
 export interface SolveOptions {
   /** The same problem, seed, warm plan and numbers of schedules and steps give the same plan. */
@@ -70,11 +71,11 @@ export function solve(problem: Problem, options: SolveOptions): Outcome {
     teller.hear(kept);
   });
   const wishes = hopeless(bench.model);
-  if (wishes.length > 0) return noPlan(wishes);
-  if (!bench.forward.possible) return noPlan(shutIn(problem));
+  if (wishes.length > 0) return { kind: 'no plan', ...conflictsOfTasks(problem, wishes) };
+  if (!bench.forward.possible) return inTheYard(problem, shutIn(problem), seed);
   firstPlans(bench, net, true);
-  if (bench.best === null) anyPlan(bench, net, seed, 40);
-  if (bench.best === null) return noPlan(stuckAt(bench, problem));
+  if (bench.best === null) anyPlan(bench, net, seed, TRIES);
+  if (bench.best === null) return inTheYard(problem, stuckAt(bench, problem), seed);
   if (bench.best.changes > 0) bench.keepPostings();
   teller.begin(bench, bench.best);
   const raise = (bound: Bound) => {
@@ -176,6 +177,29 @@ function criticalPath(problem: Problem): Bound {
   lengths.setUp.fill(0);
   const ready = new NetworkPass({ ...problem, links }, lengths).forward();
   return { ready, kind: 'critical path', bottleneck: null };
+}
+
+/** Lists at random that are drawn before it is said that there is no plan. */
+const TRIES = 40;
+
+/** No plan was found, though each task could be done: by deletion, what has to give way, else what was found by rule. */
+function inTheYard(problem: Problem, found: Wish[], seed: number): Outcome {
+  const hasPlan = (other: Problem) => {
+    const net = network(other);
+    if (net.kind === 'circle') return false;
+    const bench = new Bench(
+      other,
+      {},
+      Infinity,
+      () => false,
+      () => undefined,
+    );
+    if (hopeless(bench.model).length > 0 || !bench.forward.possible) return false;
+    firstPlans(bench, net, true);
+    if (bench.best === null) anyPlan(bench, net, seed, TRIES);
+    return bench.best !== null;
+  };
+  return { kind: 'no plan', ...conflictsOfYard(problem, found, hasPlan) };
 }
 
 function noPlan(wishes: Wish[]): Outcome {

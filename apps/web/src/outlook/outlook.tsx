@@ -167,7 +167,7 @@ function RopeEnd({ plan }: { plan: Plan }) {
 function NoPlan({ wishes }: { wishes: Plan['noPlan'] }) {
   return (
     <Section title="Why there is no plan" id="no-plan">
-      <p>These can’t all hold. Change one of them, and reckon again.</p>
+      <p>Each of these stands in the way. Change one thing in each, and reckon again.</p>
       <ul>
         {wishes.map((wish) => (
           <li key={wish.sentence}>

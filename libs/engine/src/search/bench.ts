@@ -6,7 +6,7 @@ import { Kind } from '../model/kind.js';
 import { layOut, type Layout, type Model } from '../model/model.js';
 import type { Drawing, Plan } from '../plan.js';
 import type { Minute, Problem } from '../problem.js';
-import { canKeep } from '../wishes.js';
+import { canKeep } from '../wishes/hopeless.js';
 import { Orderer } from './order.js';
 
 /** Postings are tried for at most so many tasks at a turnout; a week's roster has fewer. */

@@ -25,7 +25,9 @@ export class Knot {
   why!: string;
 }
 
-@ObjectType({ description: 'A wish that can’t hold together with the others, where there is no plan.' })
+@ObjectType({
+  description: 'What can’t hold, where there is no plan: one wish, or several that can’t all hold.',
+})
 export class Wish {
   @Field(() => String, { description: 'What stands in the way.' })
   sentence!: string;

@@ -7,7 +7,7 @@ import { Inject } from '@nestjs/common';
 import { Args, Context, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
 import { daysToSpare } from '../words/plan-sentences.js';
 import { holdSentence } from '../words/hold.js';
-import { wishSentence } from '../words/wishes.js';
+import { noPlanSentences } from '../words/wishes.js';
 import { workAt } from '../week/stretches.js';
 import { realSkill } from '../week/week-book.js';
 import { whyThere } from '../week/why.js';
@@ -147,14 +147,13 @@ export class PlansResolver {
   }
 
   @ResolveField(() => [Wish], {
-    description: 'Where there is no plan: wishes that can’t all hold. Empty where there is one; at most 100.',
+    description:
+      'Where there is no plan: what can’t hold, or smallest sets of wishes that can’t all hold, each tried out. Empty where there is one; at most 100.',
   })
   async noPlan(@Parent() { told }: PlanModel, @Context() context: RequestContext): Promise<Wish[]> {
     const { outcome } = told.entity;
     if (outcome.kind === 'plan') return [];
-    const wishes = outcome.wishes
-      .slice(0, 100)
-      .map((wish) => wishSentence(told.problem, wish, told.input.epochAt, told.days));
+    const wishes = noPlanSentences(told.problem, outcome, told.input.epochAt, told.days).slice(0, 100);
     return Promise.all(
       wishes.map(async ({ sentence, task }) => ({
         sentence,

@@ -4,7 +4,7 @@ import { at, hand, link, records, task, zone } from '../problem/yard-records.fix
 import { DayWords, listOf, span } from './days.js';
 import { holdSentence, linkSentence, type Told } from './hold.js';
 import { boundSentence, daysToSpare, floatWords, gapPercent, readySentence } from './plan-sentences.js';
-import { wishSentence } from './wishes.js';
+import { noPlanSentences, wishSentence } from './wishes.js';
 
 const slots = [
   { id: 'gate', kind: 'gate', startsAt: at('2027-04-17', '07:10'), on: '2027-04-17' },
@@ -134,6 +134,26 @@ describe('a plan in words', () => {
       sentence: '“Hang” is not done by the last turnout.',
       task: 1,
     });
+    const told = noPlanSentences(
+      problem,
+      {
+        kind: 'no plan',
+        wishes: [
+          { kind: 'crew', task: 1, have: 2, need: 5 },
+          { kind: 'seat', task: 0, seat: 0, have: null, need: 1 },
+          { kind: 'one go', task: 0, longest: null, need: null },
+          { kind: 'horizon', task: 1 },
+        ],
+        sets: [[0], [1, 2]],
+      },
+      epochAt,
+      days,
+    );
+    expect(told.map(({ sentence }) => sentence)).toEqual([
+      '“Hang” needs 5 hands at once; there are never more than 2 who may.',
+      'These were tried and can’t all hold, any one of them less would do: 1 for sawyer (works alone) on “Saw” and “Saw” in one go.',
+      '“Hang” is not done by the last turnout.',
+    ]);
   });
 
   it('says lengths as one says them', () => {

@@ -1,8 +1,8 @@
-import { CrewChooser } from './generate/crew.js';
-import { Kind } from './model/kind.js';
-import type { Model } from './model/model.js';
-import { has } from './model/people.js';
-import type { Wish } from './plan.js';
+import { CrewChooser } from '../generate/crew.js';
+import { Kind } from '../model/kind.js';
+import type { Model } from '../model/model.js';
+import { has } from '../model/people.js';
+import type { Wish } from '../plan.js';
 
 /** Wishes that can't come true whatever the order: found by looking at each task alone. */
 export function hopeless(model: Model): Wish[] {
