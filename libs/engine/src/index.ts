@@ -38,3 +38,4 @@ export { latenessOf, reworkOf, setUpOf } from './learning/happenings.js';
 export { advise, type AdviseOptions } from './advice/advise.js';
 export { candidatesFor, type Possible } from './advice/candidates.js';
 export { changed, changedBy, type Changed } from './advice/changed.js';
+export { scarcestSkills } from './bounds/scarcest.js';

@@ -14,6 +14,11 @@ export interface Plan {
   /** From the task that ends last back to the first cause, earliest first. */
   launchChain: Knot[];
   bound: Bound;
+  /**
+   * The skills that run short first if fewer hours come than were promised, by the plan's ready minute
+   * (`scarcestSkills`); absent where it was not looked for.
+   */
+  scarcest?: Bottleneck | null;
   /** True when `ready` equals the bound: no better plan exists. */
   proved: boolean;
   /** How many postings of the problem the plan does not keep. */
@@ -81,13 +86,16 @@ export interface Knot {
 export interface Bound {
   ready: Minute;
   kind: 'critical path' | 'resource energy' | 'skill load' | 'destructive' | 'search';
-  /** The scarce skills or people that give the bound, where it comes from a load. */
+  /** The scarce skills, people or tools that give the bound, where it comes from a load. */
   bottleneck: Bottleneck | null;
 }
 
+/** A load: what there is to do between two minutes, and what there is to do it with. */
 export interface Bottleneck {
   skills: number[];
   people: number[];
+  /** Tools that are short; then the minutes are those of one tool in use. */
+  tools?: number[];
   /** Person-minutes that must be worked between the two minutes, and person-minutes there are. */
   needed: number;
   there: number;

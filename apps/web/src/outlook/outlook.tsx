@@ -22,6 +22,7 @@ const OutlookQuestion = graphql(`
       daysToSpare
       sentence
       boundSentence
+      bottleneckSentence
       gapPercent
       proved
       isNewest
@@ -79,6 +80,7 @@ function HowGood({ plan }: { plan: Plan }) {
   return (
     <>
       {plan.boundSentence ? <p>{plan.boundSentence}</p> : null}
+      {plan.bottleneckSentence ? <p>{plan.bottleneckSentence}</p> : null}
       <p className="pencil">
         {plan.proved ? '' : nearness(plan.gapPercent)}
         {changes(plan.postingsChanged)}

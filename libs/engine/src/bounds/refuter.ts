@@ -264,8 +264,10 @@ function bottleneckOf(
   from: Minute,
   to: Minute,
 ): Bottleneck | null {
-  if (!('people' in load.name)) return null;
-  return { ...load.name, needed: Math.round(needed), there: Math.round(there), from, to };
+  const { name } = load;
+  const short =
+    'people' in name ? name : 'tool' in name ? { skills: [], people: [], tools: [name.tool] } : null;
+  return short && { ...short, needed: Math.round(needed), there: Math.round(there), from, to };
 }
 
 /** Parts of half a window down to which shaving goes. */

@@ -34,8 +34,9 @@ export class SkillLoad {
   /**
    * Null when the hours can carry everything within the windows, else what is short.
    * @param from earliest start, and `to` latest end, a task, in minutes
+   * @param share of everybody's hours that is counted on; what is said to be there is the whole all the same
    */
-  shortage(from: Int32Array, to: Int32Array): Bottleneck | null {
+  shortage(from: Int32Array, to: Int32Array, share = 1): Bottleneck | null {
     if (this.#asks.length === 0) return null;
     const cuts = this.#cuts(from, to);
     const blocks = cuts.length - 1;
@@ -50,7 +51,7 @@ export class SkillLoad {
       for (let b = 0; b < blocks; b++) {
         const minutes = supply[c * blocks + b];
         if (minutes <= 0) continue;
-        flow.pipe(source, c * blocks + b, minutes);
+        flow.pipe(source, c * blocks + b, minutes * share);
         for (const kind of one.kinds) flow.pipe(c * blocks + b, kindAt + kind * blocks + b, Infinity);
       }
     });

@@ -1,5 +1,5 @@
 import { type MessagePort, parentPort, receiveMessageOnPort } from 'node:worker_threads';
-import { type OtherSearch, solve } from '@ribband/engine';
+import { type OtherSearch, scarcestSkills, solve } from '@ribband/engine';
 import type { OtherThread, ThreadNews, ThreadOrder, ThreadWord } from './thread-talk.js';
 
 /*
@@ -39,6 +39,8 @@ function work({ problem, seed, warm, schedules, millis, stop, other }: ThreadOrd
       say({ kind: 'better', plan });
     },
   });
+  if (outcome.kind === 'plan' && other?.bounds !== false)
+    outcome.plan.scarcest = scarcestSkills(problem, outcome.plan.ready);
   say({ kind: 'end', outcome });
 }
 

@@ -1,6 +1,6 @@
 import type { LiftSlot } from '@ribband/repair';
 import { daysFromTo } from '../words/days.js';
-import { boundSentence, gapPercent, readySentence } from '../words/plan-sentences.js';
+import { bottleneckSentence, boundSentence, gapPercent, readySentence } from '../words/plan-sentences.js';
 import { PlanModel } from './plan.types.js';
 import type { ToldPlan } from './told-plan.js';
 
@@ -28,6 +28,7 @@ export function planModel(told: ToldPlan, slots: ReadonlyMap<string, LiftSlot>):
     sentence: sentenceOf(told),
     boundReadyAt: bound,
     boundKind: plan?.bound.kind ?? null,
+    bottleneckSentence: sentences ? bottleneckSentence(sentences) : null,
     boundSentence: sentences ? boundSentence(sentences) : null,
     gapPercent: sentences ? gapPercent(sentences) : null,
     proved: plan?.proved ?? false,

@@ -170,6 +170,13 @@ export class PlanModel {
   @Field(() => String, { nullable: true, description: 'The bound as a sentence.' })
   boundSentence!: string | null;
 
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'The skills that run short first, with the hours that they have to do and those that are there.',
+  })
+  bottleneckSentence!: string | null;
+
   @Field(() => Float, {
     nullable: true,
     description: 'How far she may be from the best there is, in percent of the time from now to the bound.',

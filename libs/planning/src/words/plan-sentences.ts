@@ -1,4 +1,4 @@
-import { type WorkCalendar, type Bound, type Problem } from '@ribband/engine';
+import type { Bottleneck, Bound, Problem, WorkCalendar } from '@ribband/engine';
 import { count, daysFromTo, listOf } from './days.js';
 import { instantOf, type Told } from './hold.js';
 
@@ -36,22 +36,49 @@ export function boundSentence(told: Told): string {
   const { plan, days, problem } = told;
   const day = days.at(instantOf(told, plan.bound.ready));
   if (plan.proved) return `Proved: no plan with these people and turnouts is ready before ${day}.`;
-  return `No plan with these people and turnouts can be ready before ${day}: ${boundReason(problem, plan.bound)}.`;
+  return `No plan with these people and turnouts can be ready before ${day}: ${boundReason(told, plan.bound)}.`;
 }
 
-function boundReason(problem: Problem, bound: Bound): string {
+/** 'Scarcest: Sawing (Anselm Druitt). 64 hours needed between 9 Aug and 15 Nov, 109 there, if everyone comes.' */
+export function bottleneckSentence(told: Told): string | null {
+  const { problem, plan } = told;
+  const load = plan.scarcest;
+  if (!load) return null;
+  const skills = load.skills.map((skill) => problem.skills[skill]?.name ?? '');
+  const people = load.people.map((person) => problem.people[person]?.name ?? '');
+  const who =
+    skills.length > MOST_NAMED
+      ? 'no single skill, but all hands together'
+      : `${listOf(skills)}${people.length > MOST_NAMED ? '' : ` (${listOf(people)})`}`;
+  return `Scarcest: ${who}. ${loadWords(told, load)}, if everyone comes who said so.`;
+}
+
+/** So many names are said one by one. */
+const MOST_NAMED = 3;
+
+/** '210 hours needed before 16 Oct, 190 there'. */
+function loadWords(told: Told, load: Bottleneck): string {
+  const { problem, days } = told;
+  const to = days.at(instantOf(told, load.to));
+  const when =
+    load.from > problem.now ? `between ${days.at(instantOf(told, load.from))} and ${to}` : `before ${to}`;
+  return `${hours(load.needed)} needed ${when}, ${tenths(load.there)} there`;
+}
+
+function boundReason(told: Told, bound: Bound): string {
+  const { problem } = told;
+  const load = bound.bottleneck;
   switch (bound.kind) {
     case 'critical path':
       return 'the links alone take until then, however many come';
     case 'resource energy':
-      return 'there are no more working hours until then than the work asks for';
     case 'skill load': {
-      const load = bound.bottleneck;
-      if (!load) return 'the hours of those with the skills do not allow it';
-      const who = load.skills.length > 0 ? load.skills.map((skill) => problem.skills[skill]?.name ?? '') : [];
+      if (!load) return 'there are no more working hours until then than the work asks for';
+      const tools = (load.tools ?? []).map((tool) => problem.tools[tool]?.name ?? '');
+      const skills = load.skills.map((skill) => problem.skills[skill]?.name ?? '');
       const people = load.people.map((person) => problem.people[person]?.name ?? '');
-      const names = listOf(who.length > 0 ? who : people.slice(0, 3));
-      return `${hours(load.needed)} of work need ${names}; there are ${hours(load.there)} until then`;
+      const [named = people.slice(0, MOST_NAMED)] = [tools, skills].filter((names) => names.length > 0);
+      return `${listOf(named)}, ${loadWords(told, load)} for a day earlier`;
     }
     case 'destructive':
     case 'search':
@@ -59,7 +86,10 @@ function boundReason(problem: Problem, bound: Bound): string {
   }
 }
 
-const hours = (personMinutes: number): string => count(Math.round(personMinutes / 60), 'hour');
+const tenths = (minutes: number): string =>
+  String(minutes < 600 ? Math.round(minutes / 6) / 10 : Math.round(minutes / 60));
+
+const hours = (minutes: number): string => `${tenths(minutes)} ${tenths(minutes) === '1' ? 'hour' : 'hours'}`;
 
 /** How far the plan may be from the best there is, in percent of the time from now to the bound. */
 export function gapPercent(told: Pick<Told, 'plan' | 'problem'>): number {

@@ -3,7 +3,14 @@ import { buildProblem } from '../problem/build-problem.js';
 import { at, hand, link, records, task, zone } from '../problem/yard-records.fixture.js';
 import { DayWords, listOf, span } from './days.js';
 import { holdSentence, linkSentence, type Told } from './hold.js';
-import { boundSentence, daysToSpare, floatWords, gapPercent, readySentence } from './plan-sentences.js';
+import {
+  bottleneckSentence,
+  boundSentence,
+  daysToSpare,
+  floatWords,
+  gapPercent,
+  readySentence,
+} from './plan-sentences.js';
 import { noPlanSentences, wishSentence } from './wishes.js';
 
 const slots = [
@@ -73,12 +80,24 @@ describe('a plan in words', () => {
     expect(boundSentence(told('2027-04-10'))).toBe(
       'No plan with these people and turnouts can be ready before 20 Mar: the links alone take until then, however many come.',
     );
-    const bottleneck = { skills: [0], people: [0], needed: 7200, there: 7080, from: 0, to: 1 };
+    const bottleneck = { skills: [0], people: [0], needed: 7200, there: 7080, from: 0, to: 4 * 10_080 };
     const load: Bound = { ready: minute('2027-03-20', '12:00'), kind: 'skill load', bottleneck };
     expect(boundSentence(told('2027-04-10', { bound: load }))).toMatch(
-      /120 hours of work need sawyer; there are 118 hours until then\.$/,
+      /: sawyer, 120 hours needed before \d+ Apr, 118 there for a day earlier\.$/,
     );
+    const saw = { ...bottleneck, skills: [], people: [], tools: [0], needed: 240, there: 171 };
+    expect(
+      boundSentence(told('2027-04-10', { bound: { ...load, kind: 'resource energy', bottleneck: saw } })),
+    ).toMatch(/: band mill, 4 hours needed before \d+ Apr, 2\.9 there for a day earlier\.$/);
     expect(boundSentence(told('2027-03-20', { proved: true }))).toMatch(/^Proved: .* before 20 Mar\.$/);
+  });
+
+  it('names the scarcest skill with its hours, and who has it', () => {
+    const scarcest = { skills: [0], people: [0], needed: 3840, there: 6540, from: 0, to: 4 * 10_080 };
+    expect(bottleneckSentence(told('2027-04-10', { scarcest }))).toMatch(
+      /^Scarcest: sawyer \(Anselm Druitt\)\. 64 hours needed before \d+ Apr, 109 there, if everyone comes who said so\.$/,
+    );
+    expect(bottleneckSentence(told('2027-04-10'))).toBeNull();
   });
 
   it('measures the gap from now to the bound, and has none where they meet', () => {
