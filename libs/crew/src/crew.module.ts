@@ -8,6 +8,8 @@ import { CardKind } from './cards/card-kind.entity.js';
 import { CardsResolver } from './cards/cards.resolver.js';
 import { Cards } from './cards/cards.service.js';
 import { contactFinder, findAccount, findVolunteer } from './news/contacts.js';
+import { NewsResolver } from './news/news.resolver.js';
+import { NewsDesk } from './news/news.service.js';
 import { Skill } from './skills/skill.entity.js';
 import { SkillsResolver } from './skills/skills.resolver.js';
 import { Skills } from './skills/skills.service.js';
@@ -24,6 +26,8 @@ import { MyVolunteerResolver, YardTodayResolver } from './yard/yard.resolver.js'
     Skills,
     Cards,
     Availability,
+    NewsDesk,
+    NewsResolver,
     VolunteersResolver,
     SkillsResolver,
     CardsResolver,

@@ -69,7 +69,7 @@ export {
   messageWays,
 } from './outbox/message-kinds.js';
 export { type MailState, mailStates, Message, MessageChoice, QuietHours } from './outbox/message.entity.js';
-export { Messages, messageTopic, type News, type Wording } from './outbox/messages.js';
+export { type MessageNews, Messages, messageTopic, type News, type Wording } from './outbox/messages.js';
 export { Postman } from './outbox/postman.js';
 export { type QuietTime, usualQuietTime } from './outbox/quiet-time.js';
 export { type Contact, type FindContact, Recipients } from './outbox/recipients.js';

@@ -10,13 +10,17 @@ import {
 } from '@ribband/crew';
 import {
   Bus,
+  Config,
   Database,
   type DatabaseKind,
   localToInstant,
+  Messages,
   newId,
   platformEntities,
   platformMigrations,
+  Postman,
   RealClock,
+  Recipients,
   Revisions,
   scratchPlace,
   YardClock,
@@ -41,6 +45,7 @@ import type { EntityManager } from 'typeorm';
 import { CallGates } from './call/call-gates.js';
 import { Calling } from './call/calling.service.js';
 import { Deeds } from './deeds/deeds.service.js';
+import { RosterMessages } from './news/roster-messages.js';
 import { OpenPlaces } from './places/open-places.service.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { Places } from './places/places.service.js';
@@ -112,13 +117,16 @@ export class TestYard {
     const hullDay = new HullDay(new YardBoard(yardClock, roster), new PlanView(), hulls, marks);
     const gate = new OpeningGate(hullDay);
     const deeds = new Deeds(database, clock);
+    const config = Config.read({});
+    const postman = new Postman(database, clock, config, new Recipients());
+    const told = new RosterMessages(new Messages(config, clock, yardClock, bus, postman));
     const opened: RosterAt = {
       database,
       bus,
-      turnouts: new Turnouts(database, yardClock, revisions, audit, bus),
+      turnouts: new Turnouts(database, yardClock, revisions, audit, bus, told),
       places: new Places(database, yardClock, revisions, audit, bus, gate, deeds),
       open: new OpenPlaces(database, yardClock, gate),
-      posting: new Posting(yardClock, bus, gate),
+      posting: new Posting(yardClock, bus, gate, told),
       calling: new Calling(database, yardClock, revisions, audit, bus, deeds, new CallGates(gate)),
     };
     this.openings.push(opened);

@@ -15,6 +15,7 @@ import { PlacesResolver } from './places/places.resolver.js';
 import { Places } from './places/places.service.js';
 import { Posting } from './places/posting.service.js';
 import { seenPlaces } from './places/privacy.js';
+import { RosterMessages } from './news/roster-messages.js';
 import { rosterSource } from './roster-source.js';
 import { RosterSettingsResolver } from './settings/roster-settings.resolver.js';
 import { RosterSettings } from './settings/roster-settings.service.js';
@@ -26,6 +27,7 @@ import { Turnouts } from './turnouts/turnouts.service.js';
 @Module({
   imports: [CrewModule, RepairModule],
   providers: [
+    RosterMessages,
     Turnouts,
     Deeds,
     RosterSettings,
@@ -40,7 +42,7 @@ import { Turnouts } from './turnouts/turnouts.service.js';
     CallingResolver,
     ...hoursProviders,
   ],
-  exports: [Turnouts, Places, Posting, RosterSettings, CallGates, Calling],
+  exports: [RosterMessages, Turnouts, Places, Posting, RosterSettings, CallGates, Calling],
 })
 export class RosterModule implements OnModuleInit {
   constructor(

@@ -34,8 +34,13 @@ export interface News extends Wording {
   evenAtNight?: boolean;
 }
 
-/** The topic on which a person's page hears that there is news; the payload is empty. */
-export const messageTopic = (recipientId: string): string => `messages:${recipientId}`;
+/** The topic on which pages hear that there is news. */
+export const messageTopic = (organisationId: string): string => `messages:${organisationId}`;
+
+/** What is told on it: for whom, and nothing of what. */
+export interface MessageNews {
+  recipientId: string;
+}
 
 const longestSubject = 200;
 const longestWords = 10_000;
@@ -94,7 +99,8 @@ export class Messages {
       // Of two who write the same at once PostgreSQL lets one try again, who then finds it above.
       await manager.createQueryBuilder().insert().into(Message).values(row).orIgnore().execute();
       told.push(recipientId);
-      if (!isOff) this.bus.publishAfter(manager, messageTopic(recipientId), {});
+      if (!isOff)
+        this.bus.publishAfter(manager, messageTopic(organisationId), { recipientId } satisfies MessageNews);
     }
     if (told.length > 0)
       Database.afterCommit(manager, () => {

@@ -3,6 +3,7 @@ import { Bus, newId, type Refusal, YardClock } from '@ribband/platform';
 import { OpeningGate } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
+import { RosterMessages } from '../news/roster-messages.js';
 import { tellRoster } from '../roster-news.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { GateBook } from './gate-book.js';
@@ -30,6 +31,7 @@ export class Posting {
     @Inject(YardClock) private readonly clock: YardClock,
     @Inject(Bus) private readonly bus: Bus,
     @Inject(OpeningGate) private readonly openings: OpeningGate,
+    @Inject(RosterMessages) private readonly messages: RosterMessages,
   ) {}
 
   /**
@@ -67,6 +69,9 @@ export class Posting {
     if (changes.withdraw.length > 0) await manager.delete(PlaceEntity, { id: In(changes.withdraw) });
     const rows = changes.add.map((seat) => placeOf(seat, organisationId, planId));
     for (let at = 0; at < rows.length; at += 200) await manager.insert(PlaceEntity, rows.slice(at, at + 200));
+    const gone = standing.filter((place) => changes.withdraw.includes(place.id));
+    await this.messages.posted(manager, organisationId, newToThem(rows, gone));
+    await this.messages.lost(manager, organisationId, newToThem(gone, rows));
     if (rows.length > 0 || changes.withdraw.length > 0)
       tellRoster(this.bus, manager, organisationId, [...days.keys()]);
     return { added: rows.length, withdrawn: changes.withdraw.length, turnedAway, waits };
@@ -113,4 +118,12 @@ function placeOf(seat: SeatToPost, organisationId: string, planId: string): Plac
     leftReason: null,
     ...seat,
   };
+}
+
+/** Those of the places that say something to their people which the others do not: the same work at the same time is no news. */
+function newToThem(places: readonly PlaceEntity[], others: readonly PlaceEntity[]): PlaceEntity[] {
+  const said = ({ volunteerId, taskId, startsAt, endsAt }: PlaceEntity) =>
+    [volunteerId, taskId, startsAt, endsAt].join(' ');
+  const known = new Set(others.map(said));
+  return places.filter((place) => place.volunteerId !== null && !known.has(said(place)));
 }

@@ -11,6 +11,7 @@ import {
 } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { Between, In, IsNull, type EntityManager } from 'typeorm';
+import { RosterMessages } from '../news/roster-messages.js';
 import { tellRoster } from '../roster-news.js';
 import { ClosedDayEntity } from './closed-day.entity.js';
 import { overlap, relayOut, wantedTurnouts } from './relay-out.js';
@@ -49,6 +50,7 @@ export class Turnouts {
     @Inject(Revisions) private readonly revisions: Revisions,
     @Inject(Audit) private readonly audit: Audit,
     @Inject(Bus) private readonly bus: Bus,
+    @Inject(RosterMessages) private readonly messages: RosterMessages,
   ) {}
 
   /** The turnouts of some days in order of time, the first 100 of them; anybody at the yard may know. */
@@ -140,12 +142,7 @@ export class Turnouts {
       if (turnout.cancelledAt !== null || turnout.endsAt <= now)
         refuse('TURNOUT_OVER', 'This turnout is over or was called off already.', { field: 'id' });
       const cancelReason = saidWhy(reason);
-      return manager.save(TurnoutEntity, {
-        ...turnout,
-        cancelledAt: now,
-        cancelReason,
-        version: turnout.version + 1,
-      });
+      return this.callOff(manager, turnout, cancelReason, now);
     });
   }
 
@@ -202,12 +199,7 @@ export class Turnouts {
         cancelledAt: IsNull(),
       });
       for (const turnout of still.filter((one) => one.endsAt > now))
-        await manager.save(TurnoutEntity, {
-          ...turnout,
-          cancelledAt: now,
-          cancelReason: reason ?? 'The yard is closed that day.',
-          version: turnout.version + 1,
-        });
+        await this.callOff(manager, turnout, reason ?? 'The yard is closed that day.', now);
       return row;
     });
   }
@@ -230,6 +222,19 @@ export class Turnouts {
       tellRoster(this.bus, manager, caller.organisationId, []);
       return row;
     });
+  }
+
+  /** Whoever has a place there is told in the same transaction. */
+  private async callOff(
+    manager: EntityManager,
+    turnout: TurnoutEntity,
+    cancelReason: string,
+    now: number,
+  ): Promise<TurnoutEntity> {
+    const version = turnout.version + 1;
+    const left = await manager.save(TurnoutEntity, { ...turnout, cancelledAt: now, cancelReason, version });
+    await this.messages.calledOff(manager, turnout.organisationId, left, now);
+    return left;
   }
 
   private async own(manager: EntityManager, caller: Caller, id: string): Promise<TurnoutEntity> {
