@@ -9,11 +9,12 @@ import { contextOf } from './graphql/context.js';
 import { showError } from './graphql/errors.js';
 import { limits, maxTokens } from './graphql/limits.js';
 import { noPostedSubscriptions } from './graphql/no-posted-subscriptions.js';
+import { CalendarController } from './http/calendar.controller.js';
 import { HealthController } from './http/health.controller.js';
 import { PicturesController } from './http/pictures.controller.js';
 
 /** The whole server. */
-@Module({ controllers: [HealthController, PicturesController] })
+@Module({ controllers: [CalendarController, HealthController, PicturesController] })
 export class AppModule {
   static forRoot(config: Config, computing: Computing): DynamicModule {
     return {

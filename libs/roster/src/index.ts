@@ -15,6 +15,7 @@ export { FallenTask } from './call/call.types.js';
 export { TurnoutCallEntity } from './call/turnout-call.entity.js';
 export { PlaceEntity, type PlaceState } from './places/place.entity.js';
 export { GateBook, type SeatedAt } from './places/gate-book.js';
+export { Feeds } from './feed/feeds.service.js';
 export { RosterMessages } from './news/roster-messages.js';
 export { jobsOf, type TaskJob } from './places/task-jobs.js';
 export { Places } from './places/places.service.js';

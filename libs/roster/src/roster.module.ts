@@ -15,6 +15,8 @@ import { PlacesResolver } from './places/places.resolver.js';
 import { Places } from './places/places.service.js';
 import { Posting } from './places/posting.service.js';
 import { seenPlaces } from './places/privacy.js';
+import { FeedsResolver } from './feed/feeds.resolver.js';
+import { Feeds } from './feed/feeds.service.js';
 import { RosterMessages } from './news/roster-messages.js';
 import { rosterSource } from './roster-source.js';
 import { RosterSettingsResolver } from './settings/roster-settings.resolver.js';
@@ -28,6 +30,8 @@ import { Turnouts } from './turnouts/turnouts.service.js';
   imports: [CrewModule, RepairModule],
   providers: [
     RosterMessages,
+    Feeds,
+    FeedsResolver,
     Turnouts,
     Deeds,
     RosterSettings,
@@ -42,7 +46,7 @@ import { Turnouts } from './turnouts/turnouts.service.js';
     CallingResolver,
     ...hoursProviders,
   ],
-  exports: [RosterMessages, Turnouts, Places, Posting, RosterSettings, CallGates, Calling],
+  exports: [RosterMessages, Feeds, Turnouts, Places, Posting, RosterSettings, CallGates, Calling],
 })
 export class RosterModule implements OnModuleInit {
   constructor(

@@ -9,6 +9,8 @@ import { Call1764100500002 } from './migrations/1764100500002-call.js';
 import { Roster1764000005000 } from './migrations/1764000005000-roster.js';
 import { Attendance1764100300001 } from './migrations/1764100300001-attendance.js';
 import { Hours1764100300002 } from './migrations/1764100300002-hours.js';
+import { CalendarFeed1764100200003 } from './migrations/1764100200003-calendar-feed.js';
+import { CalendarEventEntity, CalendarFeedEntity } from './feed/feed.entity.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { RosterSettingsEntity } from './settings/roster-settings.entity.js';
 import { ClosedDayEntity } from './turnouts/closed-day.entity.js';
@@ -26,6 +28,8 @@ export const rosterEntities: SchemaClass[] = [
   TurnoutCallEntity,
   AbsenceEntity,
   ...hoursEntities,
+  CalendarFeedEntity,
+  CalendarEventEntity,
 ];
 export const rosterMigrations: SchemaClass[] = [
   Roster1764000005000,
@@ -33,4 +37,5 @@ export const rosterMigrations: SchemaClass[] = [
   Hours1764100300002,
   Deeds1764100500001,
   Call1764100500002,
+  CalendarFeed1764100200003,
 ];

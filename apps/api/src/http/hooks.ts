@@ -35,14 +35,18 @@ export function addHooks(fastify: FastifyInstance, config: Config): void {
   });
   fastify.addHook('onResponse', (request, reply, done) => {
     const { method, url } = request;
-    // The path alone: what follows the question mark may be a document with what people typed.
     const line = {
       method,
-      path: url.split('?')[0],
+      path: pathToLog(url),
       status: reply.statusCode,
       millis: Math.round(reply.elapsedTime),
     };
     log.debug(line, 'answered');
     done();
   });
+}
+
+/** The path alone: what follows the question mark may be what people typed, and a calendar's address is a secret. */
+function pathToLog(url: string): string | undefined {
+  return url.startsWith('/calendar/') ? '/calendar/…' : url.split('?')[0];
 }

@@ -8,3 +8,4 @@ export {
   localToInstant,
   textToInstant,
 } from './zones.js';
+export { type ZoneChange, zoneChanges } from './zone-changes.js';

@@ -61,7 +61,7 @@ describe.each(scratchKinds())('What the roster tells people, on %s', (kind) => {
     await yard.at.turnouts.cancel(coordinator, turnout.id, turnout.version, 'A gale is coming.');
     const [, calledOff] = await toldTo('anselm');
     expect(calledOff).toMatchObject({ kind: 'turnout-called-off', evenAtNight: false });
-    expect(calledOff?.words).toContain('A gale is coming.');
+    expect(calledOff.words).toContain('A gale is coming.');
     expect(await toldTo('hand-1')).toEqual([]);
   });
 
