@@ -39,3 +39,13 @@ export { advise, type AdviseOptions } from './advice/advise.js';
 export { candidatesFor, type Possible } from './advice/candidates.js';
 export { changed, changedBy, type Changed } from './advice/changed.js';
 export { scarcestSkills } from './bounds/scarcest.js';
+export { driftOf, type Drift, type DriftPoint } from './record/drift.js';
+export { earnedSchedule, type EarnedSchedule, type PlannedPoint } from './record/earned-schedule.js';
+export {
+  type EarnedFigures,
+  earnedFigures,
+  type EarnedSums,
+  executionIndex,
+  pathLengthIndex,
+} from './record/earned-value.js';
+export { type BaselineWish, type QualityKind, type QualityPoint, qualityPoints } from './record/quality.js';
