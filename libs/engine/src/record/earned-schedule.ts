@@ -22,9 +22,9 @@ export function earnedSchedule(
   earned: number,
   now: number,
 ): EarnedSchedule | null {
-  const [first] = baseline;
   const last = baseline.at(-1);
-  if (!first || !last) return null;
+  if (last === undefined) return null;
+  const first = baseline[0];
   const earnedMinute = minuteOf(baseline, first, last, earned);
   const gone = now - first.minute;
   return { earnedMinute, spiT: gone > 0 ? (earnedMinute - first.minute) / gone : null };
@@ -39,8 +39,8 @@ function minuteOf(
   if (earned <= first.planned) return first.minute;
   if (earned >= last.planned) return reached(baseline, last.planned);
   const k = baseline.findIndex((point) => point.planned > earned);
-  const from = baseline[k - 1] ?? first;
-  const to = baseline[k] ?? last;
+  const from = baseline[k - 1];
+  const to = baseline[k];
   return from.minute + ((earned - from.planned) / (to.planned - from.planned)) * (to.minute - from.minute);
 }
 

@@ -189,7 +189,7 @@ function pathTest(problem: Problem, calendar: WorkCalendar, more: number): Quali
   const kind = 'path test';
   const passed = { kind, found: 0, of: 1, limit: 0, asks: 'at most', holds: true, tasks: [] } as const;
   const pass = network(problem);
-  if (pass.kind === 'circle') return { ...passed, found: 1, holds: false, tasks: pass.circle };
+  if (pass.kind === 'circle') return { ...passed, found: 1, holds: false, tasks: pass.tasks };
   // Work in one go can't be made longer than a turnout.
   const on = pass.criticalPath.findLast(
     (i) =>
