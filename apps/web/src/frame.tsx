@@ -6,6 +6,7 @@ import { useYard } from './live/yard.js';
 import { focusOn } from './parts/focus.js';
 import { LineWords } from './parts/line-words.js';
 import { Reckoner } from './outlook/reckoner.js';
+import { Unread } from './news/unread.js';
 import { sayDay } from './words/dates.js';
 import { pagesFor } from './pages.js';
 
@@ -66,6 +67,7 @@ export function Frame({ signedOut }: { signedOut: () => void }) {
               <li key={page.path}>
                 <a href={to(page.path)} aria-current={page.path === current ? 'page' : undefined}>
                   {page.name}
+                  {page.path === 'news' ? <Unread /> : null}
                 </a>
               </li>
             ))}

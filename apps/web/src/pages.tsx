@@ -15,6 +15,7 @@ const Crew = pageOf(async () => (await import('./crew/crew.js')).Crew);
 const Accounts = pageOf(async () => (await import('./entry/accounts.js')).Accounts);
 const Handover = pageOf(async () => (await import('./handover/handover.js')).Handover);
 const HullPage = pageOf(async () => (await import('./hull/hull.js')).HullPage);
+const NewsPage = pageOf(async () => (await import('./news/news.js')).NewsPage);
 const Outlook = pageOf(async () => (await import('./outlook/outlook.js')).Outlook);
 const PiecePage = pageOf(async () => (await import('./pieces/piece-page.js')).PiecePage);
 const Pieces = pageOf(async () => (await import('./pieces/pieces.js')).Pieces);
@@ -45,13 +46,30 @@ const timber = { path: 'timber', name: 'The timber' };
 const trays = { path: 'trays', name: 'Trays' };
 const crew = { path: 'crew', name: 'The crew' };
 const file = { path: 'yard', name: 'Yard file' };
+const news = { path: 'news', name: 'News' };
+const days = { path: 'days', name: 'My days' };
 const accounts = { path: 'accounts', name: 'Accounts' };
 
 const pagesByRole: Record<Me['role'], PageEntry[]> = {
-  DIRECTOR: [outlook, hull, week, call, work, survey, trays, pieces, timber, crew, file, accounts],
-  COORDINATOR: [week, call, crew, work, hull, survey, trays, pieces, timber, outlook, file],
-  SHIPWRIGHT: [hull, call, work, survey, trays, pieces, timber, outlook, week, crew],
-  VOLUNTEER: [{ path: 'places', name: 'My places' }, { path: 'days', name: 'My days' }, trays, pieces],
+  DIRECTOR: [
+    outlook,
+    hull,
+    week,
+    call,
+    work,
+    survey,
+    trays,
+    pieces,
+    timber,
+    crew,
+    days,
+    news,
+    file,
+    accounts,
+  ],
+  COORDINATOR: [week, call, crew, work, hull, survey, trays, pieces, timber, outlook, days, news, file],
+  SHIPWRIGHT: [hull, call, work, survey, trays, pieces, timber, outlook, week, crew, days, news],
+  VOLUNTEER: [{ path: 'places', name: 'My places' }, days, news, trays, pieces],
 };
 
 /** Where each of the four may go, the first being where they start. */
@@ -97,6 +115,8 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
       return detail ? <Days key={detail} volunteerId={detail} /> : <Crew />;
     case 'yard':
       return <YardFile changed={refresh} />;
+    case 'news':
+      return <NewsPage />;
     case 'accounts':
       return <Accounts />;
     case 'places':

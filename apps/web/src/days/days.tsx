@@ -8,6 +8,7 @@ import { sayShortDay } from '../words/dates.js';
 import { sayAttendance, sayException } from '../words/attendance.js';
 import { EditDays } from './edit-days.js';
 import { DaysQuestion, type Person } from './days.question.js';
+import { MyCalendar } from './my-calendar.js';
 import './days.css';
 
 /** When someone can come; one's own when no volunteer is named. */
@@ -61,6 +62,7 @@ function DaysOf({ id, own }: { id: string; own: boolean }) {
                   <Said person={volunteer} />
                 </Section>
               )}
+              {own ? <MyCalendar /> : null}
               <Section title="Skills and cards" id="skills">
                 <SkillsAndCards person={volunteer} />
               </Section>
