@@ -90,7 +90,7 @@ export {
   type TrayEntry,
 } from './trays/balance.js';
 export { buyBy, forecastShortfall, type BuyBy, type ShortfallForecast } from './trays/forecast.js';
-export { careChoices, type Care, type CareChoice } from './trays/care.js';
+export { careChoices, careRate, withCare, type Care, type CareChoice } from './trays/care.js';
 export {
   offsetsOfModel,
   type HalfModel,

@@ -12,6 +12,8 @@ export interface NamedRate extends Rate {
   says: string;
   unit: string;
   origin: Origin;
+  /** What it is at the usual care, where a level of care was chosen that goes at another pace. */
+  usual?: Rate | undefined;
 }
 
 const rate = (

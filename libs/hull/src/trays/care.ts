@@ -1,6 +1,6 @@
 import { STARTING_BOOK } from '../methods/book/book.js';
 import { type MethodBook } from '../methods/method.js';
-import { type NamedRate } from '../methods/rates.js';
+import { type NamedRate, type Rate } from '../methods/rates.js';
 import { need, needWhole } from '../refusal.js';
 
 /** How carefully a group of fastenings is treated; the shipwright chooses with all three side by side. */
@@ -29,16 +29,7 @@ export function careChoices(
   book: MethodBook = STARTING_BOOK,
 ): CareChoice[] {
   needWhole(count, 'count', 0);
-  const rate = (key: string): NamedRate => {
-    const found = book.rates.find((one) => one.key === key);
-    need(
-      found !== undefined,
-      'book.rates',
-      `there is no rate "${key}"`,
-      'a book with the rates it started with',
-    );
-    return found;
-  };
+  const rate = (key: string): Rate => usualRate(book, key);
   const driving = count / rate('nails-driven').likely;
   const level = (care: Care, out: number, scrap: number, spoiled: number): CareChoice => {
     const kept = Math.round(count * (1 - scrap));
@@ -57,4 +48,39 @@ export function careChoices(
     // Punching a stub widens its hole: each is plugged and bored anew.
     level('renew', cutting, 1, 1),
   ];
+}
+
+/** A rate at the usual care; the starting book's where the yard's own has none of that name. */
+function usualRate(book: MethodBook, key: string): Rate {
+  const named = (one: NamedRate): boolean => one.key === key;
+  const found = book.rates.find(named) ?? STARTING_BOOK.rates.find(named);
+  need(found !== undefined, 'book.rates', `there is no rate "${key}"`, 'a rate that the starting book has');
+  const { low, likely, high } = found.usual ?? found;
+  return { low, likely, high };
+}
+
+/**
+ * Fastenings an hour for one person at a level of care: saving all goes at the slow rate of pulling, saving the sound
+ * ones at the usual one; renewing is cutting the head and punching the stub, one after the other. Common practice, no
+ * source.
+ */
+export function careRate(book: MethodBook, key: string, care: Care): Rate {
+  const pulled = usualRate(book, key);
+  if (care === 'save sound ones') return pulled;
+  if (care === 'save all') return { low: pulled.low * 0.75, likely: pulled.low, high: pulled.likely };
+  const [cut, punched] = [usualRate(book, 'nails-cut'), usualRate(book, 'stubs-punched')];
+  const both = (point: keyof Rate): number => 1 / (1 / cut[point] + 1 / punched[point]);
+  return { low: both('low'), likely: both('likely'), high: both('high') };
+}
+
+/** The book with one rate at a level of care; what it is at the usual care is kept beside it. */
+export function withCare(book: MethodBook, key: string, care: Care): MethodBook {
+  const rates = book.rates.map((one): NamedRate => {
+    if (one.key !== key) return one;
+    const { usual: _usual, ...rest } = one;
+    const usual = usualRate(book, key);
+    const rate = careRate(book, key, care);
+    return care === 'save sound ones' ? { ...rest, ...usual } : { ...rest, ...rate, usual };
+  });
+  return { ...book, rates };
 }

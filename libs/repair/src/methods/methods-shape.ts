@@ -103,6 +103,7 @@ export const bookShape: z.ZodType<MethodBook> = z.strictObject({
         likely: positive,
         high: positive,
         origin,
+        usual: threePoint.optional(),
       }),
     )
     .max(200),

@@ -88,33 +88,36 @@ export class Work {
    */
   async apply(caller: Caller, change: WorkChange): Promise<WorkRecords> {
     permit(caller, 'shipwright', 'director');
+    return this.database.write((manager) => this.applyIn(manager, caller, change));
+  }
+
+  /** The same, within somebody else's transaction. */
+  async applyIn(manager: EntityManager, caller: Caller, change: WorkChange): Promise<WorkRecords> {
     const { organisationId } = caller;
-    return this.database.write(async (manager) => {
-      const records = await workRecords(manager, organisationId);
-      const wanted = wantedOf(records, change, caller.name);
-      const worked = await this.workOut(manager, organisationId, records, wanted);
-      if (worked.scope && wanted.methods) refuseWithoutWord(worked.scope);
-      refuseLeavingOpen(await this.board.of(manager, organisationId), worked);
-      const done = await writeMade(manager, worked.before, worked.after, {
-        organisationId,
-        roster: this.roster,
-        now: this.clock.now(),
-        dropReason: `Asked for no longer: ${change.reason ?? 'the survey has changed'}`,
-      });
-      await refuseAnyCircle(manager, organisationId);
-      await this.write(manager, caller, { records, wanted, change, made: worked.after });
-      await this.audit.note(manager, caller, 'applyWork', records.haulOut.id, {
-        parts: (['outline', 'survey', 'methods'] as const).filter((part) => change[part]),
-        reason: change.reason,
-        methods: wanted.methodsChanged,
-        added: done.added.length,
-        changed: done.changed.length,
-        dropped: done.dropped.length,
-      });
-      await this.stockHolds.settle(manager, organisationId);
-      await this.revisions.requestPlan(manager, organisationId, 'the work on the hull was worked out anew');
-      return workRecords(manager, organisationId);
+    const records = await workRecords(manager, organisationId);
+    const wanted = wantedOf(records, change, caller.name);
+    const worked = await this.workOut(manager, organisationId, records, wanted);
+    if (worked.scope && wanted.methods) refuseWithoutWord(worked.scope);
+    refuseLeavingOpen(await this.board.of(manager, organisationId), worked);
+    const done = await writeMade(manager, worked.before, worked.after, {
+      organisationId,
+      roster: this.roster,
+      now: this.clock.now(),
+      dropReason: `Asked for no longer: ${change.reason ?? 'the survey has changed'}`,
     });
+    await refuseAnyCircle(manager, organisationId);
+    await this.write(manager, caller, { records, wanted, change, made: worked.after });
+    await this.audit.note(manager, caller, 'applyWork', records.haulOut.id, {
+      parts: (['outline', 'survey', 'methods'] as const).filter((part) => change[part]),
+      reason: change.reason,
+      methods: wanted.methodsChanged,
+      added: done.added.length,
+      changed: done.changed.length,
+      dropped: done.dropped.length,
+    });
+    await this.stockHolds.settle(manager, organisationId);
+    await this.revisions.requestPlan(manager, organisationId, 'the work on the hull was worked out anew');
+    return workRecords(manager, organisationId);
   }
 
   private async workOut(

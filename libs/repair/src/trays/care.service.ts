@@ -1,8 +1,11 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { type Care, type CareChoice, careChoices, type NamedRate, STARTING_BOOK } from '@ribband/hull';
+import { type Care, type CareChoice, careChoices, careRate, type MethodBook, withCare } from '@ribband/hull';
 import { Database, newId, refuse, Revisions, YardClock } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
+import { MethodsRecord } from '../methods/methods.entity.js';
+import { bookOf } from '../methods/work-records.js';
+import { Work } from '../methods/work.service.js';
 import type { ThreePoint } from '../tasks/task-draft.js';
 import type { Task } from '../tasks/task.entity.js';
 import { Task as TaskEntity } from '../tasks/task.entity.js';
@@ -34,12 +37,14 @@ export class CareLevels {
     @Inject(YardClock) private readonly yardClock: YardClock,
     @Inject(Revisions) private readonly revisions: Revisions,
     @Inject(YardBoard) private readonly boards: YardBoard,
+    @Inject(Work) private readonly work: Work,
   ) {}
 
   async sideBySide(caller: Caller): Promise<CareSideBySide[]> {
     const { organisationId } = caller;
     const manager = this.database.read;
     const said = await manager.find(CareChoiceEntity, { where: { organisationId }, order: { id: 'ASC' } });
+    const book = await this.bookOf(manager, organisationId);
     const found: CareSideBySide[] = [];
     for (const fastening of Object.keys(pulledAt)) {
       const untouched = await this.untouched(manager, organisationId, fastening);
@@ -48,9 +53,9 @@ export class CareLevels {
       found.push({
         fastening,
         count,
-        choices: careChoices(count, unsoundHoles).map((choice) => ({
+        choices: careChoices(count, unsoundHoles, book).map((choice) => ({
           ...choice,
-          perPersonHour: pullRate(fastening, choice.care),
+          perPersonHour: careRate(book, pulledAt[fastening] ?? '', choice.care),
         })),
         chosen: said.findLast((one) => one.fastening === fastening) ?? null,
       });
@@ -58,7 +63,10 @@ export class CareLevels {
     return found;
   }
 
-  /** Records the choice and gives the tasks that have not begun the rate that goes with it. */
+  /**
+   * Records the choice. The yard's methods get the rate that goes with it, so that the work follows from them however
+   * often it is worked out anew; tasks that no method made get it where nobody has begun them.
+   */
   async choose(caller: Caller, fastening: string, care: Care, why: string): Promise<CareChoiceEntity> {
     permit(caller, 'shipwright');
     const { organisationId, name } = caller;
@@ -70,8 +78,12 @@ export class CareLevels {
           field: 'fastening',
           remedy: `One of: ${Object.keys(pulledAt).join(', ')}, once trays are set up.`,
         });
-      const rate = pullRate(fastening, care);
-      for (const task of untouched)
+      const rate = careRate(await this.bookOf(manager, organisationId), pulledAt[fastening] ?? '', care);
+      const inMethods = await this.changeMethods(manager, caller, fastening, care, reason);
+      const slower = (await this.untouched(manager, organisationId, fastening))?.filter(
+        (task) => task.low !== rate.low || task.likely !== rate.likely || task.high !== rate.high,
+      );
+      for (const task of slower ?? [])
         await manager.update(TaskEntity, { id: task.id }, { ...rate, version: task.version + 1 });
       const row: CareChoiceEntity = {
         id: newId('care'),
@@ -84,11 +96,34 @@ export class CareLevels {
         tasksChanged: untouched.length,
       };
       await manager.insert(CareChoiceEntity, row);
-      if (untouched.length > 0)
+      if (!inMethods && untouched.length > 0)
         await this.revisions.requestPlan(manager, organisationId, `chooseCare: ${fastening}, ${care}`);
       await this.audit.note(manager, caller, 'chooseCare', row.id, { fastening, care, reason });
       return row;
     });
+  }
+
+  private async bookOf(manager: EntityManager, organisationId: string): Promise<MethodBook> {
+    return bookOf((await methodsOf(manager, organisationId))?.methods ?? null);
+  }
+
+  /** @returns whether the yard's methods have that rate, and what follows from them was changed */
+  private async changeMethods(
+    manager: EntityManager,
+    caller: Caller,
+    fastening: string,
+    care: Care,
+    reason: string,
+  ): Promise<boolean> {
+    const methods = await methodsOf(manager, caller.organisationId);
+    const key = pulledAt[fastening] ?? '';
+    if (!methods?.methods.book.rates.some((rate) => rate.key === key)) return false;
+    const book = withCare(methods.methods.book, key, care);
+    await this.work.applyIn(manager, caller, {
+      methods: { value: { ...methods.methods, book }, version: methods.version },
+      reason: `Care of ${fastening}: ${care}. ${reason}`,
+    });
+    return true;
   }
 
   /** Tasks at which fastenings of the kind come out and that nobody has begun; null without a tray of it. */
@@ -109,24 +144,8 @@ export class CareLevels {
   }
 }
 
+const methodsOf = (manager: EntityManager, organisationId: string): Promise<MethodsRecord | null> =>
+  manager.findOne(MethodsRecord, { where: { organisationId }, order: { id: 'DESC' } });
+
 /** Share of holes thought to be plugged and bored anew even where the nail comes whole. Common practice, no source. */
 const unsoundHoles = 0.1;
-
-const rateOf = (key: string): NamedRate => {
-  const found = STARTING_BOOK.rates.find((rate) => rate.key === key);
-  if (!found) throw new Error(`The starting book has no rate "${key}"`);
-  return found;
-};
-
-/**
- * Fastenings an hour for one person: saving all goes at the slow rate of pulling, saving the sound ones at the usual
- * one; renewing is cutting the head and punching the stub, one after the other.
- */
-function pullRate(fastening: string, care: Care): ThreePoint {
-  const pulled = rateOf(pulledAt[fastening] ?? '');
-  if (care === 'save sound ones') return { low: pulled.low, likely: pulled.likely, high: pulled.high };
-  if (care === 'save all') return { low: pulled.low * 0.75, likely: pulled.low, high: pulled.likely };
-  const [cut, punched] = [rateOf('nails-cut'), rateOf('stubs-punched')];
-  const both = (point: keyof ThreePoint): number => 1 / (1 / cut[point] + 1 / punched[point]);
-  return { low: both('low'), likely: both('likely'), high: both('high') };
-}
