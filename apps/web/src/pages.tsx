@@ -6,6 +6,7 @@ import { Days } from './days/days.js';
 import { Nothing } from './parts/asked.js';
 import { Page } from './parts/page.js';
 import { pageOf } from './parts/page-of.js';
+import { MyHours } from './hours/my-hours.js';
 import { Places } from './places/places.js';
 import { TallyPage } from './places/tally-page.js';
 
@@ -14,6 +15,11 @@ const Call = pageOf(async () => (await import('./call/call.js')).Call);
 const Crew = pageOf(async () => (await import('./crew/crew.js')).Crew);
 const Accounts = pageOf(async () => (await import('./entry/accounts.js')).Accounts);
 const Handover = pageOf(async () => (await import('./handover/handover.js')).Handover);
+const Hours = pageOf(async () => (await import('./hours/hours.js')).Hours);
+const GrantsPage = pageOf(async () => (await import('./hours/grants.js')).GrantsPage);
+const Report = pageOf(async () => (await import('./hours/report.js')).Report);
+const Letter = pageOf(async () => (await import('./hours/letter.js')).Letter);
+const CrewList = pageOf(async () => (await import('./hours/crew-list.js')).CrewList);
 const HullPage = pageOf(async () => (await import('./hull/hull.js')).HullPage);
 const NewsPage = pageOf(async () => (await import('./news/news.js')).NewsPage);
 const Outlook = pageOf(async () => (await import('./outlook/outlook.js')).Outlook);
@@ -44,6 +50,8 @@ const survey = { path: 'survey', name: 'Survey' };
 const pieces = { path: 'pieces', name: 'Pieces' };
 const timber = { path: 'timber', name: 'The timber' };
 const trays = { path: 'trays', name: 'Trays' };
+const hours = { path: 'hours', name: 'Hours' };
+const myHours = { path: 'my-hours', name: 'My hours' };
 const crew = { path: 'crew', name: 'The crew' };
 const file = { path: 'yard', name: 'Yard file' };
 const news = { path: 'news', name: 'News' };
@@ -62,14 +70,30 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     pieces,
     timber,
     crew,
+    hours,
     days,
     news,
     file,
     accounts,
   ],
-  COORDINATOR: [week, call, crew, work, hull, survey, trays, pieces, timber, outlook, days, news, file],
-  SHIPWRIGHT: [hull, call, work, survey, trays, pieces, timber, outlook, week, crew, days, news],
-  VOLUNTEER: [{ path: 'places', name: 'My places' }, days, news, trays, pieces],
+  COORDINATOR: [
+    week,
+    call,
+    crew,
+    hours,
+    work,
+    hull,
+    survey,
+    trays,
+    pieces,
+    timber,
+    outlook,
+    days,
+    news,
+    file,
+  ],
+  SHIPWRIGHT: [hull, call, work, survey, trays, pieces, timber, outlook, week, crew, myHours, days, news],
+  VOLUNTEER: [{ path: 'places', name: 'My places' }, days, myHours, news, trays, pieces],
 };
 
 /** Where each of the four may go, the first being where they start. */
@@ -79,17 +103,22 @@ export function pagesFor(role: Me['role']): PageEntry[] {
 
 export function Pages({ refresh }: { refresh: () => void }) {
   const { me, haulOut } = useYard();
-  const [asked, detail] = useRoute();
+  const [asked, detail, third] = useRoute();
   const pages = pagesFor(me.role);
   const path = asked ?? pages[0]?.path;
   if (path === 'account') return <AccountPage />;
   if (!haulOut && path !== 'yard' && path !== 'accounts') return <NoYardYet />;
   if (path === 'tally' && detail) return <TallyPage taskId={detail} />;
   if (!pages.some((page) => page.path === path)) return <NotHere />;
-  return show(path ?? '', detail, refresh);
+  return show(path ?? '', { detail, third }, refresh);
 }
 
-function show(path: string, detail: string | undefined, refresh: () => void): ReactNode {
+interface Rest {
+  detail: string | undefined;
+  third: string | undefined;
+}
+
+function show(path: string, { detail, third }: Rest, refresh: () => void): ReactNode {
   switch (path) {
     case 'outlook':
       return <Outlook />;
@@ -113,6 +142,10 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
       return detail ? <PatternPage key={detail} piece={detail} /> : <Timber />;
     case 'crew':
       return detail ? <Days key={detail} volunteerId={detail} /> : <Crew />;
+    case 'my-hours':
+      return detail === 'letter' ? <Letter volunteerId={null} /> : <MyHours />;
+    case 'hours':
+      return showHours(detail, third);
     case 'yard':
       return <YardFile changed={refresh} />;
     case 'news':
@@ -126,6 +159,14 @@ function show(path: string, detail: string | undefined, refresh: () => void): Re
     default:
       return <NotHere />;
   }
+}
+
+function showHours(detail: string | undefined, third: string | undefined): ReactNode {
+  if (detail === 'grants') return <GrantsPage />;
+  if (detail === 'report' && third) return <Report key={third} id={third} />;
+  if (detail === 'letter' && third) return <Letter key={third} volunteerId={third} />;
+  if (detail === 'list' && third) return <CrewList key={third} turnoutId={third} />;
+  return <Hours />;
 }
 
 function NotHere() {

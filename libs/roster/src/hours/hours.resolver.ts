@@ -1,6 +1,6 @@
 import { Allow, AllowSignedIn, type Caller, CurrentCaller, type RequestContext } from '@ribband/access';
 import { NamedHand, volunteerLoader } from '@ribband/crew';
-import { Database, DateTime, LocalDate, refusable } from '@ribband/platform';
+import { Database, LocalDate, LocalTime, refusable } from '@ribband/platform';
 import { Task } from '@ribband/repair';
 import { Inject } from '@nestjs/common';
 import { Args, Context, ID, Int, Mutation, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
@@ -112,16 +112,16 @@ export class HoursResolver {
       description: 'On which task; left out for work on none.',
     })
     taskId: string | null = null,
-    @Args('at', {
-      type: () => DateTime,
+    @Args('from', {
+      type: () => LocalTime,
       nullable: true,
       description: 'Since when today; left out: since they came, else now.',
     })
-    at: number | null = null,
+    from: string | null = null,
     @Args('volunteerId', { type: () => ID, nullable: true, description: 'For whom; left out: yourself.' })
     volunteerId: string | null = null,
   ): Promise<HoursPayload> {
-    return this.payload(caller, [await this.signOns.on(caller, { taskId, at, volunteerId })]);
+    return this.payload(caller, [await this.signOns.on(caller, { taskId, from, volunteerId })]);
   }
 
   @AllowSignedIn()
@@ -129,10 +129,14 @@ export class HoursResolver {
   async signOff(
     @CurrentCaller() caller: Caller,
     @Args('entryId', { type: () => ID, description: 'Which sign-on.' }) entryId: string,
-    @Args('at', { type: () => DateTime, nullable: true, description: 'When; left out: now.' })
-    at: number | null = null,
+    @Args('to', {
+      type: () => LocalTime,
+      nullable: true,
+      description: 'When, of the next morning where it is before the start; left out: now.',
+    })
+    to: string | null = null,
   ): Promise<HoursPayload> {
-    return this.payload(caller, [await this.signOns.off(caller, entryId, at)]);
+    return this.payload(caller, [await this.signOns.off(caller, entryId, to)]);
   }
 
   @Allow('director', 'coordinator')

@@ -49,7 +49,7 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
 
   it('has what somebody worked from sign-on to sign-off', async () => {
     await book.clockAt(yard, saturday, '09:00');
-    const on = await book.signOns.on(hand, { volunteerId: null, taskId, at: null });
+    const on = await book.signOns.on(hand, { volunteerId: null, taskId, from: null });
     expect((await book.told.openOf(hand))?.id).toBe(on.id);
     await book.clockAt(yard, saturday, '11:30');
     const off = await book.signOns.off(hand, on.id, null);
@@ -60,7 +60,7 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
 
   it('has nobody at two pieces of work at once, and nobody for another but the coordinator', async () => {
     const other = await idOf('hand-2');
-    const wanted = { volunteerId: other, taskId: null, at: null };
+    const wanted = { volunteerId: other, taskId: null, from: null };
     expect(await refusalOf(book.signOns.on(hand, wanted))).toMatchObject({ code: 'NOT_PERMITTED' });
     const on = await book.signOns.on(coordinator, wanted);
     expect(await refusalOf(book.signOns.on(coordinator, wanted))).toMatchObject({ code: 'HOURS_OVERLAP' });
@@ -106,13 +106,13 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
       field: 'to',
     });
     await book.clockAt(yard, saturday, '14:00');
-    const open = await book.signOns.on(hand, { volunteerId: null, taskId: null, at: null });
+    const open = await book.signOns.on(hand, { volunteerId: null, taskId: null, from: null });
     await book.clockAt(yard, '2027-03-08', '10:00');
     expect(await refusalOf(book.periods.close(coordinator, saturday, '2027-03-07'))).toMatchObject({
       code: 'STILL_IN_USE',
     });
     expect(await refusalOf(book.signOns.off(hand, open.id, null))).toMatchObject({ code: 'BAD_INPUT' });
-    await book.signOns.off(hand, open.id, (open.startsAt ?? 0) + 3_600_000);
+    await book.signOns.off(hand, open.id, '15:00');
     await book.periods.close(coordinator, saturday, '2027-03-07');
     expect(
       await refusalOf(book.entries.enter(coordinator, [await paper('hand-5', saturday, '09:00', '10:00')])),
@@ -201,7 +201,7 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
       startTime: '09:00',
       endTime: '14:00',
     });
-    const on = await book.signOns.on(hand, { volunteerId: null, taskId, at: null });
+    const on = await book.signOns.on(hand, { volunteerId: null, taskId, from: null });
     const left = (on.startsAt ?? 0) + 2 * 3_600_000;
     const closed = await yard.at.database.write((manager) =>
       book.signOns.closeAtRoll(manager, turnout, () => left),

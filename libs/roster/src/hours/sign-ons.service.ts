@@ -1,6 +1,16 @@
 import { Audit, permit, type Caller } from '@ribband/access';
 import { volunteerOf, YardDay } from '@ribband/crew';
-import { Bus, Database, instantToLocal, newId, RealClock, refuse, YardClock } from '@ribband/platform';
+import {
+  addDays,
+  Bus,
+  Database,
+  instantToLocal,
+  localToInstant,
+  newId,
+  RealClock,
+  refuse,
+  YardClock,
+} from '@ribband/platform';
 import { taskOf } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { IsNull, type EntityManager } from 'typeorm';
@@ -28,8 +38,8 @@ export interface NewSignOn {
   /** For whom, as coordinator; null for oneself. */
   volunteerId: string | null;
   taskId: string | null;
-  /** Since when; null for when they came if that is known, else now. */
-  at: number | null;
+  /** Local time today since when; null for when they came if that is known, else now. */
+  from: string | null;
 }
 
 /** Signing on to work and off again. */
@@ -54,16 +64,17 @@ export class SignOns {
       const open = await openEntryOf(manager, organisationId, volunteerId);
       if (open && open.startsAt !== null) refuseStillOn(person.name, open.startsAt, yard.zone);
       if (wanted.taskId !== null) await taskOf(manager, organisationId, wanted.taskId, 'taskId');
-      const turnout = await turnoutAt(manager, organisationId, wanted.at ?? yard.now);
-      const startsAt = wanted.at ?? (await this.sinceWhen(manager, volunteerId, turnout, yard));
-      refuseToCome(startsAt, yard);
+      const from = wanted.from === null ? null : localToInstant(yard.today, wanted.from, yard.zone);
+      const turnout = await turnoutAt(manager, organisationId, from ?? yard.now);
+      const startsAt = from ?? (await this.sinceWhen(manager, volunteerId, turnout, yard));
+      refuseToCome(startsAt, yard, 'from');
       const workedOn = instantToLocal(startsAt, yard.zone).day;
       if (workedOn !== yard.today)
         refuse('BAD_INPUT', 'Signing on is for today.', {
-          field: 'at',
+          field: 'from',
           remedy: 'The coordinator enters hours of earlier days.',
         });
-      await refuseClosedDay(manager, organisationId, workedOn, 'at');
+      await refuseClosedDay(manager, organisationId, workedOn, 'from');
       const entry = this.entryOf(caller, {
         volunteerId,
         taskId: wanted.taskId,
@@ -78,7 +89,7 @@ export class SignOns {
         workedOn,
         startsAt,
       });
-      await refuseOverlap(manager, entry, person.name, yard.zone, { field: 'at' });
+      await refuseOverlap(manager, entry, person.name, yard.zone, { field: 'from' });
       await manager.insert(HourEntryEntity, entry);
       if (turnout) {
         const came = { turnoutId: turnout.id, volunteerId, arrivedAt: startsAt };
@@ -90,8 +101,8 @@ export class SignOns {
     });
   }
 
-  /** Somebody stops. @param at when; null for now */
-  async off(caller: Caller, entryId: string, at: number | null): Promise<HourEntryEntity> {
+  /** Somebody stops. @param to local time, of the next morning where it is before the start; null for now */
+  async off(caller: Caller, entryId: string, to: string | null): Promise<HourEntryEntity> {
     const { organisationId } = caller;
     return this.database.write(async (manager) => {
       const entry =
@@ -108,11 +119,11 @@ export class SignOns {
         });
       const yard = await yardNow(this.clock, this.yardDay, organisationId, manager);
       const person = await volunteerOf(manager, organisationId, entry.volunteerId);
-      const endsAt = at ?? yard.now;
-      refuseToCome(endsAt, yard);
-      refuseLength(entry.startsAt, endsAt, yard.zone);
+      const endsAt = to === null ? yard.now : atTime(entry.startsAt, to, yard.zone);
+      refuseToCome(endsAt, yard, 'to');
+      refuseLength(entry.startsAt, endsAt, yard.zone, 'to');
       await refuseOverlap(manager, { ...entry, endsAt }, person.name, yard.zone, {
-        field: 'at',
+        field: 'to',
         except: entry.id,
       });
       const ended = await this.end(manager, entry, endsAt, caller.name);
@@ -219,8 +230,14 @@ export function whose(caller: Caller, volunteerId: string | null): string {
   );
 }
 
+/** The first instant with a local time at or after another. */
+function atTime(from: number, time: string, zone: string): number {
+  const { day, time: started } = instantToLocal(from, zone);
+  return localToInstant(time < started ? addDays(day, 1) : day, time, zone);
+}
+
 /** @throws RefusalError BAD_INPUT for a time that is still to come */
-export function refuseToCome(at: number, { now, zone }: YardNow, field = 'at'): void {
+export function refuseToCome(at: number, { now, zone }: YardNow, field: string): void {
   if (at <= now) return;
   const { time, day } = instantToLocal(at, zone);
   refuse('BAD_INPUT', `${time} on ${day} is still to come.`, {
@@ -230,7 +247,7 @@ export function refuseToCome(at: number, { now, zone }: YardNow, field = 'at'): 
 }
 
 /** @throws RefusalError BAD_INPUT for hours that end before they start, or go on for longer than anybody works */
-export function refuseLength(startsAt: number, endsAt: number, zone: string, field = 'at'): void {
+export function refuseLength(startsAt: number, endsAt: number, zone: string, field: string): void {
   const from = instantToLocal(startsAt, zone);
   if (endsAt - startsAt < 60_000)
     refuse('BAD_INPUT', `These hours began at ${from.time} on ${from.day} and would be over at once.`, {
