@@ -8,14 +8,26 @@ jest.setTimeout(180_000);
 
 /** Each page once, as somebody who can do most on it, in the window in which that person looks at it. */
 const pages: { role: Role; viewport: typeof desk; paths: string[] }[] = [
-  { role: 'director', viewport: desk, paths: ['/outlook', '/yard', '/accounts', '/account', '/nowhere'] },
-  { role: 'coordinator', viewport: desk, paths: ['/week/2027-06-07', '/call', '/call/badges', '/crew'] },
+  {
+    role: 'director',
+    viewport: desk,
+    paths: ['/outlook', '/yard', '/accounts', '/account', '/hours/grants', '/nowhere'],
+  },
+  {
+    role: 'coordinator',
+    viewport: desk,
+    paths: ['/week/2027-06-07', '/call', '/call/badges', '/crew', '/hours'],
+  },
   {
     role: 'shipwright',
     viewport: desk,
     paths: ['/hull', '/work', '/survey', '/trays', '/pieces', '/timber'],
   },
-  { role: 'volunteer', viewport: phone, paths: ['/places', '/days', '/trays', '/pieces'] },
+  {
+    role: 'volunteer',
+    viewport: phone,
+    paths: ['/places', '/days', '/my-hours', '/my-hours/letter', '/trays', '/pieces'],
+  },
 ];
 
 describeWith(['Chromium'], 'every page', () => {

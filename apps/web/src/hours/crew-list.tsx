@@ -90,13 +90,7 @@ export function CrewList({ turnoutId }: { turnoutId: string }) {
                           {line.arrivedAt && !line.expected ? ', without a place' : ''}
                         </td>
                         <td>{list(line.work)}</td>
-                        <td>
-                          {line.waiver === null || line.waiver === undefined
-                            ? 'not kept'
-                            : line.waiver
-                              ? 'yes'
-                              : 'NO'}
-                        </td>
+                        <td>{typeof line.waiver !== 'boolean' ? 'not kept' : line.waiver ? 'yes' : 'NO'}</td>
                         <td>
                           {list(
                             line.cards.map(

@@ -24,7 +24,7 @@ export function EntryLine({ entry, named, mayAdjust, changed }: EntryProps) {
     <>
       <span className="pencil">{sayDay(entry.on)}</span> {named ? <strong>{entry.hand.name}</strong> : null}{' '}
       {sayTimes(entry, timeZone)}{' '}
-      <strong>{entry.minutes == null ? 'signed on' : sayHours(entry.minutes)}</strong>,{' '}
+      <strong>{typeof entry.minutes === 'number' ? sayHours(entry.minutes) : 'signed on'}</strong>,{' '}
       {entry.task?.title ?? 'work on no task'} <span className="pencil">({entry.kind})</span>
       {entry.way === 'ADJUSTMENT' ? ' An adjustment.' : ''}
       {entry.note ? ` ${entry.note}` : ''}
@@ -37,7 +37,7 @@ export function EntryLine({ entry, named, mayAdjust, changed }: EntryProps) {
             .join('')}
         </span>
       ) : null}
-      {entry.minutes == null || entry.way === 'ADJUSTMENT' ? null : entry.isClosed ? (
+      {typeof entry.minutes !== 'number' || entry.way === 'ADJUSTMENT' ? null : entry.isClosed ? (
         mayAdjust ? (
           <details className="fold">
             <summary>Adjust</summary>

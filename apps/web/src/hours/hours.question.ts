@@ -1,6 +1,10 @@
 import { graphql } from '../gql/gql.js';
 import type { HoursEntryWordsFragment } from '../gql/graphql.js';
 
+/**
+ * What each list of hours shows of an entry. Named in other documents, where the generator of types finds it.
+ * @public
+ */
 export const HoursWords = graphql(`
   fragment HoursEntryWords on HoursEntry {
     id

@@ -10,17 +10,14 @@ export function useOutcome(fields: Record<string, string>) {
   const [words, setWords] = useState('');
   const refusal = outcome?.kind === 'refused' ? outcome.refusal : null;
   const wrongAt = controlFor(refusal?.field, fields);
-  return {
-    outcome,
-    words,
-    wrong: (id: string) => (wrongAt === id ? refusal?.message : null),
-    /** @returns whether it was done */
-    settle(answer: Outcome<unknown>, done: string): boolean {
-      setOutcome(answer);
-      if (answer.kind !== 'done') return false;
-      setWords(done);
-      say(done);
-      return true;
-    },
+  /** @returns whether it was done */
+  const settle = (answer: Outcome<unknown>, done: string): boolean => {
+    setOutcome(answer);
+    if (answer.kind !== 'done') return false;
+    setWords(done);
+    say(done);
+    return true;
   };
+  const wrong = (id: string) => (wrongAt === id ? refusal?.message : null);
+  return { outcome, words, wrong, settle };
 }
