@@ -125,7 +125,7 @@ export class TestYard {
       bus,
       turnouts: new Turnouts(database, yardClock, revisions, audit, bus, told),
       places: new Places(database, yardClock, revisions, audit, bus, gate, deeds),
-      open: new OpenPlaces(database, yardClock, gate),
+      open: new OpenPlaces(database, yardClock, gate, new PlanView()),
       posting: new Posting(yardClock, bus, gate, told),
       calling: new Calling(database, yardClock, revisions, audit, bus, deeds, new CallGates(gate)),
     };

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import { type KeptOutcome, useIsWaiting, useKeptDeed } from '../live/kept-deeds.js';
 import { to } from '../live/route.js';
+import { useYard } from '../live/yard.js';
 import { Cautions } from '../parts/cautions.js';
 import { Field } from '../parts/field.js';
 import { useQuestionFocus } from '../parts/focus.js';
@@ -21,18 +22,22 @@ const LeavePlaceDeed = graphql(`
 
 interface MyPlaceProps {
   place: Mine;
+  lateHours: number;
   notice: string;
   settle: (outcome: KeptOutcome<unknown>, words: string) => void;
 }
 
 /** A place that I am asked to fill or hold: say yes, or tap "I can't come" and leave it with a second tap. */
-export function MyPlace({ place, notice, settle }: MyPlaceProps) {
+export function MyPlace({ place, lateHours, notice, settle }: MyPlaceProps) {
   const leaving = useKeptDeed(LeavePlaceDeed);
   const taking = useTake();
   const [asking, setAsking] = useState(false);
   const { opener, answer: no } = useQuestionFocus(asking);
   const [reason, setReason] = useState('');
   const isWaiting = useIsWaiting('placeId', place.id);
+  const { me } = useYard();
+  const hoursLeft = (Date.parse(place.startsAt) - Date.parse(me.organisation.yardNow)) / 3_600_000;
+  const isLate = hoursLeft < lateHours && place.state === 'TAKEN';
   const asked = place.state === 'POSTED';
   const what = `${place.task.title} on ${sayDay(place.turnout.on)}`;
 
@@ -58,6 +63,12 @@ export function MyPlace({ place, notice, settle }: MyPlaceProps) {
         <p className="pencil">What you pressed waits for the line.</p>
       ) : asking ? (
         <div className="asking">
+          {isLate ? (
+            <p>
+              It is soon, so somebody is asked at once to step in, and the coordinator sees the gap. Better
+              late than not at all: thank you for saying so.
+            </p>
+          ) : null}
           <Field
             id={`${place.id}-reason`}
             label="Why (if you like to say)"

@@ -9,12 +9,14 @@ import type { Mine } from './places.question.js';
 
 interface MyPlacesProps {
   places: Mine[];
+  /** Leaving later than so many hours before a place starts is late. */
+  lateHours: number;
   notice: string;
   settle: (outcome: KeptOutcome<unknown>, words: string) => void;
 }
 
 /** Where I am asked to come, where I have said that I will, and what has gone by. */
-export function MyPlaces({ places, notice, settle }: MyPlacesProps) {
+export function MyPlaces({ places, lateHours, notice, settle }: MyPlacesProps) {
   const { today } = useYard();
   const asked = places.filter((place) => place.state === 'POSTED' && place.turnout.on >= today);
   const coming = places.filter((place) => place.state === 'TAKEN' && place.turnout.on >= today);
@@ -23,7 +25,7 @@ export function MyPlaces({ places, notice, settle }: MyPlacesProps) {
     <ol className="places">
       {some.map((place) => (
         <li key={place.id}>
-          <MyPlace place={place} notice={notice} settle={settle} />
+          <MyPlace place={place} lateHours={lateHours} notice={notice} settle={settle} />
         </li>
       ))}
     </ol>

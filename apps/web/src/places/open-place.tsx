@@ -26,7 +26,7 @@ export function OpenPlace({ alike, notice, asking, ask, putAway, settle }: OpenP
   const [first] = alike;
   const isWaiting = useIsWaiting('placeId', first?.place.id ?? '');
   if (!first) return null;
-  const { place, alongside, cautions } = first;
+  const { place, alongside, cautions, useful } = first;
 
   async function take() {
     ask(true);
@@ -38,6 +38,7 @@ export function OpenPlace({ alike, notice, asking, ask, putAway, settle }: OpenP
   return (
     <article className="place" aria-labelledby={`${place.id}-what`}>
       <PlaceWords place={place} />
+      {useful.length ? <p className="useful">{useful.join(' ')}</p> : null}
       <p>
         {alike.length > 1 ? `${capital(sayNumber(alike.length))} places open. ` : ''}
         {alongside.length

@@ -6,7 +6,11 @@ export const PlacesQuestion = graphql(`
     myPlaces {
       ...MyPlace
     }
+    rosterSettings {
+      lateHours
+    }
     openPlaces {
+      useful
       alongside {
         volunteerId
         name

@@ -56,13 +56,21 @@ export function Places() {
     <Page title="My places" lead={<p>{me.account.name}</p>}>
       <Answer outcome={settled?.outcome ?? null} done={settled?.words ?? ''} />
       <Asked answer={answer} what="your places" again={again}>
-        {({ myPlaces, openPlaces, safetyNotice }) => (
+        {({ myPlaces, openPlaces, rosterSettings, safetyNotice }) => (
           <>
-            <MyPlaces places={myPlaces} notice={safetyNotice} settle={settle} />
+            <MyPlaces
+              places={myPlaces}
+              lateHours={rosterSettings.lateHours}
+              notice={safetyNotice}
+              settle={settle}
+            />
             <Section title="Places you may take" id="open">
               {openPlaces.length ? (
                 <>
-                  <p>{count(openPlaces.length, 'place')} that your skills and cards allow, soonest first.</p>
+                  <p>
+                    {count(openPlaces.length, 'place')} that your skills and cards allow, soonest first, and
+                    of a day those that help most.
+                  </p>
                   <ol className="places">
                     {groups.map((alike) => (
                       <li key={keyOf(alike)}>

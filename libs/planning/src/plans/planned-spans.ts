@@ -6,6 +6,10 @@ export const plannedSpans = (told: ToldPlan): PlannedSpans =>
   new Map(
     (told.plan?.tasks ?? []).map(({ start, end }, index) => [
       told.taskId(index),
-      { startsAt: told.instant(start), endsAt: told.instant(end) },
+      {
+        startsAt: told.instant(start),
+        endsAt: told.instant(end),
+        isOnLaunchChain: told.plan?.launchChain.some((knot) => knot.task === index) ?? false,
+      },
     ]),
   );

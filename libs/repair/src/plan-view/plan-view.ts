@@ -5,6 +5,8 @@ import type { EntityManager } from 'typeorm';
 export interface PlannedSpan {
   startsAt: number;
   endsAt: number;
+  /** Whether she is ready later when this is. */
+  isOnLaunchChain?: boolean;
 }
 
 /** By task id. What the plan leaves out is not in it. */

@@ -1,6 +1,6 @@
 import type { Caller } from '@ribband/access';
-import type { Finding, NamedHand } from '@ribband/crew';
-import { type CautionLine, OpeningGate } from '@ribband/repair';
+import { type Finding, type NamedHand, VolunteerSkill } from '@ribband/crew';
+import { type CautionLine, OpeningGate, PlanView } from '@ribband/repair';
 import { Database, YardClock } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, IsNull, MoreThan, type EntityManager } from 'typeorm';
@@ -9,11 +9,15 @@ import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { GateBook } from './gate-book.js';
 import { PlaceEntity } from './place.entity.js';
 import { mostPlaces } from './places.service.js';
+import { firstNames } from './first-names.js';
+import { usefulness } from './usefulness.js';
 
 /** A place that somebody may take, with what they will want to know first. */
 export interface PermittedPlace {
   place: PlaceEntity;
   alongside: NamedHand[];
+  /** Why this place more than another, in sentences; empty where it is like any other. */
+  useful: string[];
   cautions: CautionLine[];
 }
 
@@ -27,9 +31,10 @@ export class OpenPlaces {
     @Inject(Database) private readonly database: Database,
     @Inject(YardClock) private readonly clock: YardClock,
     @Inject(OpeningGate) private readonly openings: OpeningGate,
+    @Inject(PlanView) private readonly plan: PlanView,
   ) {}
 
-  /** Soonest first; places of one kind on one task once, since one person takes one. */
+  /** Soonest turnout first, in it the most useful; places of one kind on one task once, since one person takes one. */
   async permittedTo(caller: Caller): Promise<PermittedPlace[]> {
     const { organisationId, volunteerId } = caller;
     if (volunteerId === null) return [];
@@ -55,6 +60,8 @@ export class OpenPlaces {
       });
       const isFree = (place: PlaceEntity) =>
         !seated.some((other) => other.volunteerId === volunteerId && overlap(other, place));
+      const planned = await this.plan.spans(manager, organisationId);
+      const skilled = await howManyCan(manager, organisationId, open);
       const stops = await this.openings.stops(manager, organisationId, open);
       const waits = new Set(open.filter((_, i) => (stops[i]?.length ?? 0) > 0));
       return onceEach(
@@ -68,11 +75,28 @@ export class OpenPlaces {
       )
         .map((place) => ({ place, findings: book.findings(volunteerId, place, seated) }))
         .filter(({ findings }) => findings.every((finding) => finding.weight !== 'stop'))
-        .map(({ place, findings }) => ({
-          place,
-          alongside: alongside(book, place, seated),
-          cautions: [...findings.map(asCaution), ...(book.job(place.taskId)?.cautions ?? [])],
-        }));
+        .map(({ place, findings }) => {
+          const crew = seated.filter((other) => isAlongside(other, place));
+          const useful = usefulness(place, {
+            isOnLaunchChain: planned.get(place.taskId)?.isOnLaunchChain ?? false,
+            hands: new Set(crew.map((other) => other.volunteerId)).size,
+            crewMin: book.job(place.taskId)?.task.crewMin ?? 1,
+            othersWhoCan: (skilled.get(place.id) ?? Infinity) - 1,
+          });
+          return {
+            place,
+            alongside: alongside(book, crew),
+            useful,
+            cautions: [...findings.map(asCaution), ...(book.job(place.taskId)?.cautions ?? [])],
+          };
+        })
+        .sort(
+          (a, b) =>
+            (days.get(a.place.turnoutId) ?? '').localeCompare(days.get(b.place.turnoutId) ?? '') ||
+            b.useful.length - a.useful.length ||
+            a.place.startsAt - b.place.startsAt ||
+            a.place.id.localeCompare(b.place.id),
+        );
     });
   }
 }
@@ -102,14 +126,32 @@ function onceEach(places: readonly PlaceEntity[]): PlaceEntity[] {
   });
 }
 
-function alongside(book: GateBook, place: PlaceEntity, seated: readonly PlaceEntity[]): NamedHand[] {
-  const ids = seated
-    .filter(
-      (other) =>
-        other.turnoutId === place.turnoutId && other.taskId === place.taskId && overlap(other, place),
-    )
-    .flatMap((other) => other.volunteerId ?? []);
-  return [...new Set(ids)].map((id) => ({ volunteerId: id, name: book.hand(id)?.name ?? '' }));
+const isAlongside = (other: PlaceEntity, place: PlaceEntity): boolean =>
+  other.turnoutId === place.turnoutId && other.taskId === place.taskId && overlap(other, place);
+
+/** By their first names: more of one another volunteers need not know before they meet. */
+function alongside(book: GateBook, crew: readonly PlaceEntity[]): NamedHand[] {
+  const ids = [...new Set(crew.flatMap((other) => other.volunteerId ?? []))];
+  const names = firstNames(ids.map((id) => book.hand(id)?.name ?? ''));
+  return ids.map((id, i) => ({ volunteerId: id, name: names[i] ?? '' }));
+}
+
+/** How many of the crew have the level that a place asks for, by place; a hand’s place is not among them. */
+async function howManyCan(
+  manager: EntityManager,
+  organisationId: string,
+  places: readonly PlaceEntity[],
+): Promise<ReadonlyMap<string, number>> {
+  const asked = places.filter((place) => place.skillId !== null);
+  if (asked.length === 0) return new Map();
+  const skillIds = [...new Set(asked.flatMap((place) => place.skillId ?? []))];
+  const holders = await manager.findBy(VolunteerSkill, { organisationId, skillId: In(skillIds) });
+  return new Map(
+    asked.map((place) => [
+      place.id,
+      holders.filter((holder) => holder.skillId === place.skillId && holder.level >= place.level).length,
+    ]),
+  );
 }
 
 const asCaution = (finding: Finding): CautionLine => ({ words: finding.words, basis: finding.basis });

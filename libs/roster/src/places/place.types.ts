@@ -8,8 +8,11 @@ export class OpenPlace {
   @Field(() => PlaceEntity, { description: 'The place.' })
   place!: PlaceEntity;
 
-  @Field(() => [NamedHand], { description: 'Who is on the same work then; at most 50.' })
+  @Field(() => [NamedHand], { description: 'Who is on the same work then, by first names; at most 50.' })
   alongside!: NamedHand[];
+
+  @Field(() => [String], { description: 'Why this place more than another; at most 5.' })
+  useful!: string[];
 
   @Field(() => [Caution], { description: 'What to read first; at most 50.' })
   cautions!: Caution[];

@@ -45,7 +45,8 @@ export class PlacesResolver {
 
   @AllowSignedIn()
   @Query(() => [OpenPlace], {
-    description: 'Places that stand open and that you are permitted to take, soonest first; at most 200.',
+    description:
+      'Places that stand open and that you are permitted to take, soonest turnout and most useful first; at most 200.',
   })
   openPlaces(@CurrentCaller() caller: Caller): Promise<OpenPlace[]> {
     return this.openOnes.permittedTo(caller);
