@@ -91,12 +91,12 @@ describeWith(['Chromium'], 'a place taken on a phone without a line', () => {
     const { myPlaces } = await (
       await yard.client('volunteer')
     ).query<{ myPlaces: { id: string; state: string }[] }>('{ myPlaces { id state } }');
-    expect(myPlaces).toContainEqual({ id: first?.place.id, state: 'TAKEN' });
+    expect(myPlaces).toContainEqual({ id: first.place.id, state: 'TAKEN' });
     await page.getByRole('button', { name: /^Read/ }).click();
     await page.getByText(/^Done:/).waitFor({ state: 'detached' });
     await (
       await yard.client('volunteer')
-    ).query('mutation Leave($id: ID!) { leavePlace(placeId: $id) { __typename } }', { id: first?.place.id });
+    ).query('mutation Leave($id: ID!) { leavePlace(placeId: $id) { __typename } }', { id: first.place.id });
   });
 
   test('that went meanwhile is said to be gone, and nothing of it is theirs', async () => {
@@ -106,13 +106,13 @@ describeWith(['Chromium'], 'a place taken on a phone without a line', () => {
     const { morningSheet } = await coordinator.query<{
       morningSheet: { people: { hand: { volunteerId: string } }[] };
     }>('query Sheet($id: ID!) { morningSheet(turnoutId: $id) { people { hand { volunteerId } } } }', {
-      id: first?.place.turnout.id,
+      id: first.place.turnout.id,
     });
     let isGone = false;
     for (const { hand } of morningSheet.people) {
       const { takePlace } = await coordinator.query<{ takePlace: { __typename: string } }>(
         'mutation Take($placeId: ID!, $for: ID!) { takePlace(placeId: $placeId, volunteerId: $for) { __typename } }',
-        { placeId: first?.place.id, for: hand.volunteerId },
+        { placeId: first.place.id, for: hand.volunteerId },
       );
       if (takePlace.__typename === 'TakePlacePayload') {
         isGone = true;
@@ -122,7 +122,7 @@ describeWith(['Chromium'], 'a place taken on a phone without a line', () => {
     expect(isGone).toBe(true);
     await context.setOffline(false);
     await page.getByText(/^Not done:.*Somebody else has this place\./).waitFor({ timeout: 60_000 });
-    expect((await offered()).some(({ place }) => place.id === first?.place.id)).toBe(false);
+    expect((await offered()).some(({ place }) => place.id === first.place.id)).toBe(false);
   });
 
   test('leaves nothing behind on a phone that somebody signs out of', async () => {

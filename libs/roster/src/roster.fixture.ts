@@ -50,6 +50,8 @@ import { OpenPlaces } from './places/open-places.service.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { Places } from './places/places.service.js';
 import { Posting } from './places/posting.service.js';
+import { StandIns } from './places/stand-ins.service.js';
+import { RosterSettings } from './settings/roster-settings.service.js';
 import { rosterSource } from './roster-source.js';
 import { rosterEntities, rosterMigrations } from './roster.schema.js';
 import { TurnoutEntity } from './turnouts/turnout.entity.js';
@@ -119,12 +121,14 @@ export class TestYard {
     const deeds = new Deeds(database, clock);
     const config = Config.read({});
     const postman = new Postman(database, clock, config, new Recipients());
-    const told = new RosterMessages(new Messages(config, clock, yardClock, bus, postman));
+    const messages = new Messages(config, clock, yardClock, bus, postman);
+    const told = new RosterMessages(messages);
+    const standIns = new StandIns(new RosterSettings(database, audit), told, messages);
     const opened: RosterAt = {
       database,
       bus,
       turnouts: new Turnouts(database, yardClock, revisions, audit, bus, told),
-      places: new Places(database, yardClock, revisions, audit, bus, gate, deeds),
+      places: new Places(database, yardClock, revisions, audit, bus, gate, deeds, standIns),
       open: new OpenPlaces(database, yardClock, gate, new PlanView()),
       posting: new Posting(yardClock, bus, gate, told),
       calling: new Calling(database, yardClock, revisions, audit, bus, deeds, new CallGates(gate)),

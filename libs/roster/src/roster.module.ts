@@ -14,6 +14,7 @@ import { PlaceEntity } from './places/place.entity.js';
 import { PlacesResolver } from './places/places.resolver.js';
 import { Places } from './places/places.service.js';
 import { Posting } from './places/posting.service.js';
+import { StandIns } from './places/stand-ins.service.js';
 import { seenPlaces } from './places/privacy.js';
 import { FeedsResolver } from './feed/feeds.resolver.js';
 import { Feeds } from './feed/feeds.service.js';
@@ -39,6 +40,7 @@ import { Turnouts } from './turnouts/turnouts.service.js';
     Calling,
     Places,
     OpenPlaces,
+    StandIns,
     Posting,
     TurnoutsResolver,
     PlacesResolver,

@@ -9,6 +9,7 @@ import { overlap } from '../turnouts/relay-out.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { GateBook, refuseClosed } from './gate-book.js';
 import { PlaceEntity } from './place.entity.js';
+import { StandIns } from './stand-ins.service.js';
 
 /** Most places that one question is answered with. */
 export const mostPlaces = 200;
@@ -24,6 +25,7 @@ export class Places {
     @Inject(Bus) private readonly bus: Bus,
     @Inject(OpeningGate) private readonly openings: OpeningGate,
     @Inject(Deeds) private readonly deeds: Deeds,
+    @Inject(StandIns) private readonly standIns: StandIns,
   ) {}
 
   /** What the caller has taken or is asked to take, soonest first. */
@@ -131,7 +133,7 @@ export class Places {
     reason: string | null,
     volunteerId: string,
   ): Promise<PlaceEntity> {
-    const { place } = await this.openTo(manager, caller.organisationId, placeId);
+    const { place, turnout } = await this.openTo(manager, caller.organisationId, placeId);
     if (place.volunteerId !== volunteerId)
       refuse('PLACE_NOT_OPEN', 'This place is not yours.', { field: 'placeId' });
     if (place.state === 'left') return place;
@@ -143,7 +145,9 @@ export class Places {
       .where({ id: place.id, volunteerId, state: In(['posted', 'taken']) })
       .execute();
     if (affected !== 1) refuse('PLACE_NOT_OPEN', 'This place can’t be left any more.', { field: 'placeId' });
-    await manager.insert(PlaceEntity, reopened(place));
+    const open = reopened(place);
+    await manager.insert(PlaceEntity, open);
+    await this.standIns.askFor(manager, caller, place, open, turnout, now);
     await this.changed(manager, caller, 'leavePlace', place, 'a place was left', volunteerId);
     return manager.findOneByOrFail(PlaceEntity, { id: place.id });
   }
