@@ -17,6 +17,7 @@ export const MOMENTS = ['at the start', 'a third of the way', 'two thirds of the
 
 /** One forecast of one yard, beside what came true. */
 export interface Trial {
+  seed: number;
   moment: number;
   /** Share of futures ready by the true minute, those at the very minute counted half. */
   rank: number;
@@ -56,6 +57,7 @@ export function trialsOf(seed: number, futures: number): Trial[] {
     const minute = (of: { minute: number | null }) => of.minute ?? Infinity;
     const { p50, p80, p95 } = result.ready;
     return {
+      seed,
       moment,
       rank: rankOf(result.spread, ready),
       held: { p50: ready <= minute(p50), p80: ready <= minute(p80), p95: ready <= minute(p95) },

@@ -33,6 +33,8 @@ export class World {
   readonly #setUp: Float64Array;
   readonly #sentBack: Uint8Array;
   readonly #late: Float64Array;
+  /** What was done of each kind in the turnout that goes on. */
+  readonly #today: Tally[];
 
   constructor(yard: SmallYard) {
     const { problem, pieces, stock, truth } = yard;
@@ -42,6 +44,7 @@ export class World {
     );
     this.progress = problem.tasks.map(() => ({ kind: 'waiting' }));
     this.tallies = yard.books.map(() => []);
+    this.#today = yard.books.map(() => ({ count: 0, hours: 0 }));
     this.came = new Int32Array(problem.people.length);
     this.expected = new Int32Array(problem.people.length);
     this.#setUp = new Float64Array(problem.tasks.length);
@@ -69,12 +72,16 @@ export class World {
     const w = this.turnout;
     const { start, end } = problem.turnouts[w];
     this.#timePasses(start);
+    for (const tally of this.#today) tally.count = tally.hours = 0;
     const luck = truth.byTurnout.map((spread) => truth.dice.factor(spread));
     const here = this.#muster(w);
     let t = start;
     // No day has more surprises than this; what is left of it then goes by plan.
     for (let calls = 0; t < end && calls < 40 && !this.#allDone(); calls++)
       t = this.#call(t, w, here, paces, luck);
+    this.#today.forEach(({ count, hours }, k) => {
+      if (hours > 0) this.tallies[k].push({ count: Math.round(count), hours });
+    });
     this.turnout++;
     this.#finishUp();
   }
@@ -135,7 +142,8 @@ export class World {
         (minutes / 60) * hands * ((truth.pace[k] * luck[k]) / truth.hard[task]),
       );
       this.left[task] -= done;
-      this.tallies[k].push({ count: Math.max(0, done), hours: (minutes / 60) * hands });
+      this.#today[k].count += done;
+      this.#today[k].hours += (minutes / 60) * hands;
       if (this.left[task] <= 1e-6) this.#shown(task, until);
     }
     if (surprise >= end) {
@@ -271,7 +279,7 @@ export class World {
 
 /** How many turnouts a morning's plan looks ahead, where that is enough for a plan, and what it may spend. */
 const AHEAD = 24;
-const SCHEDULES = 40;
+const SCHEDULES = 25;
 
 /** What a crew counts for: hands beyond the efficient crew count half. */
 function handsOf(efficient: number, size: number): number {

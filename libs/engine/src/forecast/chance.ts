@@ -113,10 +113,28 @@ let below: Float64Array | null = null;
 export function roughlyBelow(z: number): number {
   if (!(z > -REACH)) return 0;
   if (!(z < REACH)) return 1;
-  below ??= Float64Array.from({ length: 2 * REACH * CELLS + 2 }, (_, k) => normalBelow(k / CELLS - REACH));
+  below ??= table();
   const at = (z + REACH) * CELLS;
   const k = Math.floor(at);
   return below[k] + (at - k) * (below[k + 1] - below[k]);
+}
+
+/** The inverse of `roughlyBelow`, at most `REACH` from 0. */
+export function roughlyAt(p: number): number {
+  below ??= table();
+  let low = 0;
+  let high = below.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (below[middle] <= p) low = middle;
+    else high = middle;
+  }
+  const step = below[high] - below[low];
+  return (low + (step > 0 ? (p - below[low]) / step : 0.5)) / CELLS - REACH;
+}
+
+function table(): Float64Array {
+  return Float64Array.from({ length: 2 * REACH * CELLS + 2 }, (_, k) => normalBelow(k / CELLS - REACH));
 }
 
 /** The z below which the standard normal lies with chance p; -Infinity for 0, Infinity for 1. */

@@ -1,7 +1,17 @@
 import type { Course } from './course.js';
 import { Kind } from '../model/kind.js';
 import type { Beliefs, Gamma } from './beliefs.js';
-import { betaTable, gammaTable, mix, NORMAL, normalAt, saltOf, spreadTable, TABLE_SHIFT } from './chance.js';
+import {
+  betaTable,
+  gammaTable,
+  mix,
+  NORMAL,
+  normalAt,
+  roughlyAt,
+  saltOf,
+  spreadTable,
+  TABLE_SHIFT,
+} from './chance.js';
 
 /**
  * One future's luck: who comes to each turnout, how fast each kind of work goes, what is late, what is sent back.
@@ -89,7 +99,7 @@ export class Luck {
     this.#showUp = beliefs.showUp.map((chance) =>
       chance === null
         ? null
-        : table(`b ${chance.a} ${chance.b}`, () => betaTable(chance.a, chance.b).map(normalAt)),
+        : table(`b ${chance.a} ${chance.b}`, () => betaTable(chance.a, chance.b).map(roughlyAt)),
     );
     this.#personSalt = Int32Array.from(problem.people, (person) => saltOf(person.id, 3));
     this.#threshold = new Float64Array(problem.people.length);

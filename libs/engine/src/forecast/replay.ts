@@ -41,6 +41,7 @@ export class Replay {
   readonly #endWaits: Int32Array;
   readonly #endFrom: Int32Array;
   readonly #readyBits: Int32Array;
+  readonly #apartBits: Int32Array;
   readonly #stoppedAt: Int32Array;
   readonly #calledAt: Int32Array;
   readonly #again: Float64Array;
@@ -96,6 +97,7 @@ export class Replay {
     this.#endWaits = new Int32Array(n);
     this.#endFrom = new Int32Array(n);
     this.#readyBits = new Int32Array(Math.ceil(n / 32));
+    this.#apartBits = new Int32Array(Math.ceil(n / 32));
     this.#stoppedAt = new Int32Array(n);
     this.#calledAt = new Int32Array(n);
     this.#again = new Float64Array(n);
@@ -143,6 +145,7 @@ export class Replay {
     this.#endFrom.set(endFrom);
     this.freeFrom.set(startFrom);
     this.#readyBits.fill(0);
+    this.#apartBits.fill(0);
     this.#stoppedAt.fill(-1);
     this.#calledAt.fill(-1);
     this.#left.set(this.#luck.amount);
@@ -293,21 +296,40 @@ export class Replay {
 
   /** Gives work to whoever is free, the most urgent first. */
   #handOut(t: Minute, to: Minute, w: number): void {
-    const ready = this.#readyBits;
     const { taskAt } = this.#course;
+    const ready = this.#readyBits;
+    const apart = this.#apartBits;
+    this.#pass++;
     // A start or a say-so may set others free at the same minute.
     let woken: number;
     do {
       woken = this.#woken;
-      this.#pass++;
-      for (let q = 0; q < ready.length; q++) {
+      for (let q = 0; q < apart.length; q++) {
+        for (let pool = apart[q]; pool !== 0; pool &= pool - 1) {
+          this.#try(taskAt[(q << 5) + 31 - Math.clz32(pool & -pool)], t, to, w);
+        }
+      }
+      scan: for (let q = 0; q < ready.length; q++) {
         for (let pool = ready[q]; pool !== 0; pool &= pool - 1) {
-          const bit = pool & -pool;
-          this.#try(taskAt[(q << 5) + 31 - Math.clz32(bit)], t, to, w);
+          const place = (q << 5) + 31 - Math.clz32(pool & -pool);
+          if (this.#nobodyFor(place)) break scan;
+          this.#try(taskAt[place], t, to, w);
         }
       }
     } while (this.#woken !== woken);
     this.#joinIn(t, w);
+  }
+
+  /** Nobody is free, and nobody works at anything less urgent that may be stopped. */
+  #nobodyFor(place: number): boolean {
+    const free = this.#free;
+    for (let q = 0; q < free.length; q++) if (free[q] !== 0) return false;
+    const { placeOf, model } = this.#course;
+    for (let k = 0; k < this.#running; k++) {
+      const j = this.#runTask[k];
+      if (placeOf[j] > place && model.kind[j] === Kind.Split) return false;
+    }
+    return true;
   }
 
   #try(i: number, t: Minute, to: Minute, w: number): void {
@@ -381,6 +403,8 @@ export class Replay {
         if (least < 0 || placeOf[j] > placeOf[this.#runTask[least]]) least = k;
       }
       this.#stop(least, t);
+      // Others may find somebody among those who were called away and are not needed.
+      this.#pass++;
     }
     return true;
   }
@@ -469,15 +493,19 @@ export class Replay {
       }
       if (isWork) pace = this.#chooser.pace;
     }
+    const wait = this.#stoppedAt[i] >= 0 && this.#stoppedAt[i] !== t ? model.setUp[i] : 0;
+    if (!oneGo && to - t < LEAST_STRETCH && this.#left[i] > (to - t - wait) * pace) {
+      // Nobody begins what the turnout's last minutes are too short for.
+      if (model.calendar.end[w] - model.calendar.start[w] >= LONG_TURNOUT) return;
+    }
     this.#setReady(i, false);
-    const setUp = this.#stoppedAt[i] >= 0 && this.#stoppedAt[i] !== t ? model.setUp[i] : 0;
     const k = this.#running++;
     const real = isWork ? pace * this.#luck.ofTurnout(i, w) : this.#luck.ofTurnout(i, w);
     this.#runTask[k] = i;
     this.#runFrom[k] = t;
     this.#runPace[k] = real;
-    this.#runSetUp[k] = setUp;
-    const end = t + setUp + Math.ceil(this.#left[i] / real - 1e-6);
+    this.#runSetUp[k] = wait;
+    const end = t + wait + Math.ceil(this.#left[i] / real - 1e-6);
     this.#runEnd[k] = oneGo && end > to ? to : end;
     const words = this.#words;
     for (let q = 0; q < words; q++) {
@@ -684,10 +712,13 @@ export class Replay {
 
   #setReady(i: number, ready: boolean): void {
     const place = this.#course.placeOf[i];
+    const { need, kind } = this.#course.model;
+    // What takes nobody away from other work stands apart: it is asked whether or not somebody is free.
+    const bits = need[i] < 0 || kind[i] === Kind.SaySo ? this.#apartBits : this.#readyBits;
     if (ready) {
-      this.#readyBits[place >> 5] |= 1 << (place & 31);
+      bits[place >> 5] |= 1 << (place & 31);
       this.#woken++;
-    } else this.#readyBits[place >> 5] &= ~(1 << (place & 31));
+    } else bits[place >> 5] &= ~(1 << (place & 31));
   }
 
   #holdTools(i: number, sign: number): void {
@@ -714,3 +745,6 @@ export const Held = { Nothing: 0, Calendar: 1, Opening: 2, Skill: 3, Crew: 4, To
 
 const State = { Waiting: 0, Released: 1, Ending: 2, Done: 3 } as const;
 const NEVER_BEGUN = -0x3fffffff;
+/** As the plans have it: a shorter stretch at the end of a turnout is not begun. */
+const LEAST_STRETCH = 15;
+const LONG_TURNOUT = 120;
