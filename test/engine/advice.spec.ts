@@ -167,7 +167,7 @@ describe('advice', () => {
           effort.kind === 'elapsed' ? [{ task, by: 5 * 1440 }] : [],
         ),
       });
-      const advice = advise(problem, plan, beliefs, candidates, { seed: 1, futures: 200, most: 6 });
+      const advice = advise(problem, plan, beliefs, candidates, { seed: 1, futures: 120, most: 5 });
       const brute = advise(problem, plan, beliefs, candidates, {
         seed: 2,
         futures: 1200,
