@@ -12,9 +12,48 @@ import { Gates } from './gates.js';
 import './outlook.css';
 import { ReckonAgain } from './reckon-again.js';
 import { Rope } from './rope.js';
+import { WhatDecides } from './what-decides.js';
 
 const OutlookQuestion = graphql(`
   query Outlook {
+    forecast {
+      madeAt
+      futures
+      isOfPlanInForce
+      sentence
+      slots {
+        slot {
+          id
+          kind
+        }
+        words
+      }
+      readyBy {
+        futures
+        on
+        words
+      }
+      spread
+      chain
+      criticalTasks {
+        share
+        task {
+          id
+          title
+          position
+        }
+      }
+      weeks {
+        from
+        share
+      }
+      paces
+      trend {
+        on
+        p80On
+        why
+      }
+    }
     plan {
       id
       readyAt
@@ -58,34 +97,39 @@ const OutlookQuestion = graphql(`
 `);
 
 type Plan = NonNullable<OutlookQuery['plan']>;
+type Forecast = NonNullable<OutlookQuery['forecast']>;
 
 export function Outlook() {
   const [answer, again] = useAsk(OutlookQuestion, {}, 'plan');
   const plan = answer.data?.plan ?? null;
+  const forecast = (plan?.noPlan.length === 0 && answer.data?.forecast) || null;
   return (
     <Page
       title="Outlook"
-      heading={plan ? plan.sentence : 'Outlook'}
-      lead={plan ? <HowGood plan={plan} /> : null}
+      heading={forecast?.sentence ?? plan?.sentence ?? 'Outlook'}
+      lead={plan ? <HowGood plan={plan} forecast={forecast} /> : null}
     >
       <Asked answer={answer} what="the plan" again={again}>
-        {({ plan: found }) => (found ? <PlanInForce plan={found} /> : <NoPlanYet />)}
+        {({ plan: found }) => (found ? <PlanInForce plan={found} forecast={forecast} /> : <NoPlanYet />)}
       </Asked>
     </Page>
   );
 }
 
 /** How good the plan is, measured against what no plan can beat. */
-function HowGood({ plan }: { plan: Plan }) {
+function HowGood({ plan, forecast }: { plan: Plan; forecast: Forecast | null }) {
   return (
     <>
+      {forecast ? <p>{plan.sentence}</p> : null}
       {plan.boundSentence ? <p>{plan.boundSentence}</p> : null}
       {plan.bottleneckSentence ? <p>{plan.bottleneckSentence}</p> : null}
       <p className="pencil">
         {plan.proved ? '' : nearness(plan.gapPercent)}
         {changes(plan.postingsChanged)}
         {plan.schedules ? `${count(plan.schedules, 'order')} of the work tried.` : ''}
+        {forecast ? ` ${count(forecast.futures, 'future')} lived through.` : ''}
         {plan.isNewest ? '' : ' Something has changed since; a newer plan is on its way.'}
+        {forecast && !forecast.isOfPlanInForce ? ' The odds are still those of the plan before.' : ''}
       </p>
     </>
   );
@@ -103,7 +147,7 @@ function changes(many: number): string {
   return many === 1 ? '1 posted place changes. ' : `${many} posted places change. `;
 }
 
-function PlanInForce({ plan }: { plan: Plan }) {
+function PlanInForce({ plan, forecast }: { plan: Plan; forecast: Forecast | null }) {
   const { haulOut } = useYard();
   return (
     <>
@@ -120,7 +164,7 @@ function PlanInForce({ plan }: { plan: Plan }) {
       <div className="outlook">
         {haulOut ? (
           <Section title="The gates" id="gates">
-            <Gates haulOut={haulOut} ready={plan} />
+            <Gates haulOut={haulOut} ready={plan} forecast={forecast} />
           </Section>
         ) : null}
         {plan.noPlan.length ? null : (
@@ -129,6 +173,7 @@ function PlanInForce({ plan }: { plan: Plan }) {
           </Section>
         )}
       </div>
+      {forecast ? <WhatDecides forecast={forecast} /> : null}
     </>
   );
 }

@@ -172,6 +172,8 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
           revision,
           readyAt: plan.readyAt,
         } satisfies PlanNews);
+      if (isLast && outcome.kind === 'plan')
+        await this.revisions.request(manager, 'forecast', organisationId, 'a plan was made');
     });
   }
 }
