@@ -11,9 +11,6 @@ import { Expected } from './compute/expected.js';
 import { YardLoader } from './compute/load-yard.js';
 import { Overtaken } from './compute/overtaken.js';
 import { PlanHandler } from './compute/plan.handler.js';
-import { ForecastHandler } from './forecast/forecast.handler.js';
-import { ForecastResolver } from './forecast/forecast.resolver.js';
-import { Forecasts } from './forecast/forecasts.service.js';
 import { PlanningSettings } from './compute/settings.js';
 import { DemoYard } from './demo/demo-yard.service.js';
 import { MoveClock } from './demo/move-clock.service.js';
@@ -40,9 +37,6 @@ import { YardResolver } from './yard/yard.resolver.js';
     PlanHandler,
     Overtaken,
     PlanShelf,
-    ForecastHandler,
-    Forecasts,
-    ForecastResolver,
     Plans,
     Weeks,
     Mornings,

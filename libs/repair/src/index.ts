@@ -28,7 +28,6 @@ export { Link } from './links/link.entity.js';
 export { type ElementKind, HullElement, type Side } from './openings/hull-element.entity.js';
 export { OpeningLimit } from './openings/opening-limit.entity.js';
 export { type RosterSource, RosterView, type TurnoutSpan } from './roster-view/roster-view.js';
-export { effectiveTallies } from './tallies/effective-tallies.js';
 export { SaySo } from './tallies/say-so.entity.js';
 export { TallyEntity } from './tallies/tally.entity.js';
 export { Seat } from './tasks/seat.entity.js';
@@ -43,7 +42,6 @@ export {
 } from './tasks/task-words.js';
 export { Task } from './tasks/task.entity.js';
 export { noTimber, type TimberDocument, timberForm } from './timber/timber-document.js';
-export { StockHold } from './timber/stock-hold.entity.js';
 export { StockHolds } from './timber/stock-holds.service.js';
 export { Tool } from './tools/tool.entity.js';
 export type { Progress } from './tasks/progress.js';

@@ -7,7 +7,6 @@ export {
   writePlaces,
   writeTurnouts,
 } from './document/write-roster.js';
-export { AttendanceEntity } from './attendance/attendance.entity.js';
 export { AbsenceEntity } from './call/absence.entity.js';
 export { CallGates, type CallRules } from './call/call-gates.js';
 export { type CalledSeat, type Lost, settleSeats } from './call/called-seats.js';

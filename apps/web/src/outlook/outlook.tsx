@@ -12,48 +12,9 @@ import { Gates } from './gates.js';
 import './outlook.css';
 import { ReckonAgain } from './reckon-again.js';
 import { Rope } from './rope.js';
-import { WhatDecides } from './what-decides.js';
 
 const OutlookQuestion = graphql(`
   query Outlook {
-    forecast {
-      madeAt
-      futures
-      isOfPlanInForce
-      sentence
-      slots {
-        slot {
-          id
-          kind
-        }
-        words
-      }
-      readyBy {
-        futures
-        on
-        words
-      }
-      spread
-      chain
-      criticalTasks {
-        share
-        task {
-          id
-          title
-          position
-        }
-      }
-      weeks {
-        from
-        share
-      }
-      paces
-      trend {
-        on
-        p80On
-        why
-      }
-    }
     plan {
       id
       readyAt
@@ -97,39 +58,34 @@ const OutlookQuestion = graphql(`
 `);
 
 type Plan = NonNullable<OutlookQuery['plan']>;
-type Forecast = NonNullable<OutlookQuery['forecast']>;
 
 export function Outlook() {
   const [answer, again] = useAsk(OutlookQuestion, {}, 'plan');
   const plan = answer.data?.plan ?? null;
-  const forecast = (plan?.noPlan.length === 0 && answer.data?.forecast) || null;
   return (
     <Page
       title="Outlook"
-      heading={forecast?.sentence ?? plan?.sentence ?? 'Outlook'}
-      lead={plan ? <HowGood plan={plan} forecast={forecast} /> : null}
+      heading={plan ? plan.sentence : 'Outlook'}
+      lead={plan ? <HowGood plan={plan} /> : null}
     >
       <Asked answer={answer} what="the plan" again={again}>
-        {({ plan: found }) => (found ? <PlanInForce plan={found} forecast={forecast} /> : <NoPlanYet />)}
+        {({ plan: found }) => (found ? <PlanInForce plan={found} /> : <NoPlanYet />)}
       </Asked>
     </Page>
   );
 }
 
 /** How good the plan is, measured against what no plan can beat. */
-function HowGood({ plan, forecast }: { plan: Plan; forecast: Forecast | null }) {
+function HowGood({ plan }: { plan: Plan }) {
   return (
     <>
-      {forecast ? <p>{plan.sentence}</p> : null}
       {plan.boundSentence ? <p>{plan.boundSentence}</p> : null}
       {plan.bottleneckSentence ? <p>{plan.bottleneckSentence}</p> : null}
       <p className="pencil">
         {plan.proved ? '' : nearness(plan.gapPercent)}
         {changes(plan.postingsChanged)}
         {plan.schedules ? `${count(plan.schedules, 'order')} of the work tried.` : ''}
-        {forecast ? ` ${count(forecast.futures, 'future')} lived through.` : ''}
         {plan.isNewest ? '' : ' Something has changed since; a newer plan is on its way.'}
-        {forecast && !forecast.isOfPlanInForce ? ' The odds are still those of the plan before.' : ''}
       </p>
     </>
   );
@@ -147,7 +103,7 @@ function changes(many: number): string {
   return many === 1 ? '1 posted place changes. ' : `${many} posted places change. `;
 }
 
-function PlanInForce({ plan, forecast }: { plan: Plan; forecast: Forecast | null }) {
+function PlanInForce({ plan }: { plan: Plan }) {
   const { haulOut } = useYard();
   return (
     <>
@@ -164,7 +120,7 @@ function PlanInForce({ plan, forecast }: { plan: Plan; forecast: Forecast | null
       <div className="outlook">
         {haulOut ? (
           <Section title="The gates" id="gates">
-            <Gates haulOut={haulOut} ready={plan} forecast={forecast} />
+            <Gates haulOut={haulOut} ready={plan} />
           </Section>
         ) : null}
         {plan.noPlan.length ? null : (
@@ -173,7 +129,6 @@ function PlanInForce({ plan, forecast }: { plan: Plan; forecast: Forecast | null
           </Section>
         )}
       </div>
-      {forecast ? <WhatDecides forecast={forecast} /> : null}
     </>
   );
 }

@@ -15,17 +15,11 @@ const staffWidth = 58;
 const width = 92;
 
 /** A notched board like a tide staff: time rises, today is the water, the gates are marks cut in its edge. */
-export function TideBoard({
-  hauledOutOn,
-  marks,
-  futures,
-}: {
-  hauledOutOn: string;
-  marks: TideMark[];
-  /** The ready day in one future of a hundred after the other, in order; the board reaches to the 95th. */
-  futures: string[];
-}) {
-  const board = boardFor(hauledOutOn, [...marks.map((mark) => mark.on), ...futures.slice(94, 95)]);
+export function TideBoard({ hauledOutOn, marks }: { hauledOutOn: string; marks: TideMark[] }) {
+  const board = boardFor(
+    hauledOutOn,
+    marks.map((mark) => mark.on),
+  );
   const down = (day: string) => (1 - heightOf(board, day)) * boardHeight;
   const ordered = [...marks].sort((a, b) => b.on.localeCompare(a.on));
   const labels = useRef<HTMLOListElement>(null);
@@ -60,10 +54,6 @@ export function TideBoard({
           </g>
         ))}
         {water ? <path className="tide-water" d={waves(down(water.on))} /> : null}
-        <path
-          className="tide-futures"
-          d={futures.map((day) => `M2 ${down(day)}H${staffWidth - 7}`).join('')}
-        />
         {ordered.map((mark, index) => (
           <g key={mark.key} className={`tide-cut tide-cut-${mark.cut}`}>
             <path className="tide-line" d={`M0 ${down(mark.on)}H${staffWidth + 4}`} />

@@ -172,8 +172,6 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
           revision,
           readyAt: plan.readyAt,
         } satisfies PlanNews);
-      if (isLast && outcome.kind === 'plan')
-        await this.revisions.request(manager, 'forecast', organisationId, 'a plan was made');
     });
   }
 }

@@ -50,19 +50,15 @@ class Planner implements ComputeHandler<Payload> {
 @ComputeJobHandler('plan')
 class SecondPlanner extends Planner {}
 
-/** The other jobs have their handlers too. */
+/** The other job has its handler too. */
 @Injectable()
 @ComputeJobHandler('lay-up')
 class TimberTable extends Planner {}
 
-@Injectable()
-@ComputeJobHandler('forecast')
-class Futures extends Planner {}
-
 @Module({})
 class RoomOfHandlers {
   static with(...providers: Type[]): DynamicModule {
-    return { module: RoomOfHandlers, providers: [...providers, TimberTable, Futures] };
+    return { module: RoomOfHandlers, providers: [...providers, TimberTable] };
   }
 }
 
