@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises';
 import { jest } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { describeWith } from '../parts/parts.js';
@@ -149,6 +150,14 @@ describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
     await page.getByRole('heading', { level: 2, name: 'Frame 18 starboard' }).waitFor();
     expect(await page.locator('main').innerText()).toContain('renew');
     expect(await axeViolations(page)).toEqual([]);
+    const saved = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save it as one file, with its pictures' }).click();
+    const file = await saved;
+    expect(file.suggestedFilename()).toMatch(/^[a-z-]+-what-was-done-to-her\.html$/);
+    const html = await readFile(await file.path(), 'utf8');
+    expect(html).toContain('Frame 18 starboard');
+    // The picture that a volunteer has just added lies in the file itself.
+    expect(html).toMatch(/<img src="data:image\/png;base64,/);
     await page.getByLabel('How much').selectOption('short');
     await page.getByRole('heading', { level: 2, name: 'Frame 18 starboard' }).waitFor({ state: 'detached' });
     await page.emulateMedia({ media: 'print' });

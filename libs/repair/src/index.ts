@@ -9,6 +9,7 @@ export { HullRecords } from './hull/hull-records.service.js';
 export { outlineShape } from './hull/outline-shape.js';
 export { methodsShape } from './methods/methods-shape.js';
 export { type WorkedIn, workedIn } from './methods/worked-in.js';
+export { byTask } from './tasks/by-task.js';
 export { TaskOrigin } from './methods/task-origin.entity.js';
 export { surveyShape } from './survey/survey-shape.js';
 export { haulOutInForce, liftSlotsOf } from './haul-out/haul-out.records.js';

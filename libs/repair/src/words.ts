@@ -23,5 +23,15 @@ export const wordsOrNull = (
   what: string,
 ): string | null => ((value ?? '').trim() === '' ? null : wordsOf(value ?? '', field, most, what));
 
+/** A written reason, name or note of some length at least. @throws RefusalError BAD_INPUT naming the field */
+export function wordsGiven(text: string, field: string, least: number, most: number, remedy: string): string {
+  const words = text.trim();
+  if (words.length >= least) return wordsOf(words, field, most, 'What is written there');
+  return refuse('BAD_INPUT', words === '' ? 'Nothing is written there.' : 'That is too short.', {
+    field,
+    remedy: `${remedy} ${least} to ${most} characters.`,
+  });
+}
+
 /** With its first letter large. */
 export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -11,8 +11,8 @@ import { Form, type Filled } from '../parts/form.js';
 import { Section } from '../parts/page.js';
 import { capital, count } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
+import { readFine, unitName } from '../words/lengths.js';
 import { AddMark } from './add-mark.js';
-import { readInches } from './inches.js';
 import { type Mark, MarksQuestion } from './marks.question.js';
 import { Readings } from './readings.js';
 import { Trend } from './trend.js';
@@ -104,7 +104,8 @@ function OneMark({ mark, changed }: { mark: Mark; changed: () => void }) {
 }
 
 function ReadIt({ mark, changed }: { mark: Mark; changed: () => void }) {
-  const { today } = useYard();
+  const { me, today } = useYard();
+  const { units } = me.organisation;
   const { run, busy } = useDeed(ReadDeed);
   const say = useSay();
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
@@ -117,14 +118,14 @@ function ReadIt({ mark, changed }: { mark: Mark; changed: () => void }) {
       const name = filled.text(`reader-${reader}`);
       return ['first', 'again'].flatMap((turn) => {
         const text = filled.text(`${turn}-${reader}`);
-        return text ? [{ on, time, reader: name, millimetres: readInches(text) }] : [];
+        return text ? [{ on, time, reader: name, millimetres: readFine(text, units) }] : [];
       });
     });
     const bad = rows.some((row) => Number.isNaN(row.millimetres));
     if (bad || rows.length === 0) {
       setOutcome({
         kind: 'fault',
-        words: 'Write inches and fractions, such as 198 3/16. Nothing was changed.',
+        words: `Write ${units === 'METRIC' ? 'millimetres, such as 5029.5' : 'inches and fractions, such as 198 3/16'}. Nothing was changed.`,
       });
       return;
     }
@@ -159,7 +160,12 @@ function ReadIt({ mark, changed }: { mark: Mark; changed: () => void }) {
               name={`reader-${reader}`}
               label={reader === 1 ? 'First reader' : 'Second reader'}
             />
-            <Field id={`first-${reader}-${id}`} name={`first-${reader}`} label="Inches" inputMode="text" />
+            <Field
+              id={`first-${reader}-${id}`}
+              name={`first-${reader}`}
+              label={capital(unitName(units))}
+              inputMode="text"
+            />
             <Field
               id={`again-${reader}-${id}`}
               name={`again-${reader}`}

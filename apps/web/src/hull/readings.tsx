@@ -4,7 +4,7 @@ import { useYard } from '../live/yard.js';
 import { Note } from '../parts/field.js';
 import { FoldForm } from '../parts/fold-form.js';
 import { sayDay } from '../words/dates.js';
-import { sayInches } from './inches.js';
+import { sayFine } from '../words/lengths.js';
 import type { Mark } from './marks.question.js';
 
 const StrikeDeed = graphql(`
@@ -21,6 +21,7 @@ const times = { AFLOAT: 'afloat', AFTER_BLOCKING: 'after blocking', LATER: '' };
 /** Every reading of a mark, who read it, and striking one that was misread: it stays, and counts no more. */
 export function Readings({ mark, changed }: { mark: Mark; changed: () => void }) {
   const { me } = useYard();
+  const { units } = me.organisation;
   if (mark.readings.length === 0) return null;
   return (
     <details>
@@ -28,7 +29,7 @@ export function Readings({ mark, changed }: { mark: Mark; changed: () => void })
       <ul className="hull-list">
         {mark.readings.map((one) => (
           <li key={one.id}>
-            {one.struckBy ? <s>{sayInches(one.millimetres)}</s> : sayInches(one.millimetres)}
+            {one.struckBy ? <s>{sayFine(one.millimetres, units)}</s> : sayFine(one.millimetres, units)}
             {times[one.time] ? `, ${times[one.time]}` : ''}, read by {one.reader} on {sayDay(one.on)}
             {one.struckBy ? `; struck by ${one.struckBy}` : ''}
             {!one.struckBy && me.role === 'SHIPWRIGHT' ? <Strike reading={one} changed={changed} /> : null}

@@ -1,5 +1,6 @@
 import { daysBetween, sayDay } from '../words/dates.js';
-import { sayInches } from './inches.js';
+import { useYard } from '../live/yard.js';
+import { sayFine } from '../words/lengths.js';
 import type { Mark } from './marks.question.js';
 
 const width = 540;
@@ -11,6 +12,7 @@ const hold = 25.4 / 4;
 
 /** How far a mark has moved from its baseline, day by day, between the lines at which one warns and holds. */
 export function Trend({ mark }: { mark: Mark }) {
+  const { units } = useYard().me.organisation;
   const kept = mark.readings.filter((one) => !one.struckBy && one.time !== 'AFLOAT');
   const base = kept.filter((one) => one.time === 'AFTER_BLOCKING');
   const [first] = base;
@@ -36,7 +38,7 @@ export function Trend({ mark }: { mark: Mark }) {
       className="trend"
       viewBox={`0 0 ${width} ${height}`}
       role="img"
-      aria-label={`Trend since ${sayDay(first.on)}: moved ${sayInches(end?.mean ?? 0)} on the last day read, ${sayInches(mark.millimetresAWeek ?? 0)} a week. It warns at 1/8 in and holds at 1/4 in either way.`}
+      aria-label={`Trend since ${sayDay(first.on)}: moved ${sayFine(end?.mean ?? 0, units)} on the last day read, ${sayFine(mark.millimetresAWeek ?? 0, units)} a week. It warns at 1/8 in and holds at 1/4 in either way.`}
     >
       {[hold, warn, 0, -warn, -hold].map((by) => (
         <g key={by}>

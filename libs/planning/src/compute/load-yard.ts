@@ -8,6 +8,7 @@ import {
 } from '@ribband/crew';
 import {
   type Board,
+  byTask,
   countedOn,
   HaulOut,
   hazardsOf,
@@ -149,14 +150,4 @@ function standingRecord(
     endedAt: isDone ? standing.doneAt : null,
     workLeftPersonMinutes: board.progress.get(task.id)?.workLeft?.likely ?? null,
   };
-}
-
-function byTask<T extends { taskId: string }>(rows: readonly T[]): (taskId: string) => T[] {
-  const groups = new Map<string, T[]>();
-  for (const row of rows) {
-    const group = groups.get(row.taskId);
-    if (group) group.push(row);
-    else groups.set(row.taskId, [row]);
-  }
-  return (taskId) => groups.get(taskId) ?? [];
 }

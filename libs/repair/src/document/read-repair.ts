@@ -27,6 +27,7 @@ import { readOpenings } from './openings-document.js';
 import type { RepairDocument, TaskDocument } from './repair-document.js';
 import { unlikeMade } from './unlike-made.js';
 import { settledTallies } from './settled-tallies.js';
+import { byTask } from '../tasks/by-task.js';
 
 /** Rows of an organisation in the order in which they were entered. */
 type Rows = <T extends object>(entity: EntityTarget<T>) => Promise<T[]>;
@@ -193,14 +194,4 @@ function daysOf(task: Task, progress: Progress, timeZone: string): TaskDocument[
     return { startedOn, endedOn };
   }
   return task.startedOn === null ? null : { startedOn: task.startedOn, endedOn: null };
-}
-
-function byTask<T extends { taskId: string }>(rows: readonly T[]): (taskId: string) => T[] {
-  const groups = new Map<string, T[]>();
-  for (const row of rows) {
-    const group = groups.get(row.taskId);
-    if (group) group.push(row);
-    else groups.set(row.taskId, [row]);
-  }
-  return (taskId) => groups.get(taskId) ?? [];
 }

@@ -1,9 +1,10 @@
 import { Allow, CurrentCaller, type Caller } from '@ribband/access';
+import { DateTime } from '@ribband/platform';
 import { Inject } from '@nestjs/common';
 import { Field, ID, Int, ObjectType, Query, Resolver } from '@nestjs/graphql';
 import { Piece } from '../pieces/piece.entity.js';
 import { StoryLineType } from '../pieces/piece.types.js';
-import { TrayBalanceType } from '../trays/tray.types.js';
+import { NewHoles, TrayBalanceType } from '../trays/tray.types.js';
 import { Handover } from './handover.service.js';
 
 @ObjectType('TimberHistory', {
@@ -35,6 +36,18 @@ export class TimberHistoryType {
     description: 'What became of its fastenings; null without a tray.',
   })
   fastenings!: TrayBalanceType | null;
+
+  @Field(() => NewHoles, {
+    nullable: true,
+    description: 'Holes that the repair makes in kept timber; null without a tray.',
+  })
+  newHoles!: NewHoles | null;
+
+  @Field(() => DateTime, { nullable: true, description: 'When it was opened; null where it was not.' })
+  openedAt!: number | null;
+
+  @Field(() => DateTime, { nullable: true, description: 'When it was shut again; null while it is not.' })
+  shutAt!: number | null;
 
   @Field(() => [Piece], { description: 'Its pieces, with their stories and pictures; at most 100.' })
   pieces!: Piece[];

@@ -4,7 +4,7 @@ import { addDays, Database, instantToLocal, isDay, newId, refuse, Revisions } fr
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { HullDay, type HullToday } from '../openings/hull-today.js';
-import { wordsGiven } from '../openings/words-given.js';
+import { wordsGiven } from '../words.js';
 import { liveTaskOf } from '../tasks/task.records.js';
 import type { Task } from '../tasks/task.entity.js';
 import { HoldPoint } from './hold-point.entity.js';

@@ -13,7 +13,7 @@ import {
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
-import { wordsGiven } from '../openings/words-given.js';
+import { wordsGiven } from '../words.js';
 import { HoldLift } from './hold-lift.entity.js';
 import { MarkReading, type ReadingTime } from './mark-reading.entity.js';
 import { type MarkState, markState } from './mark-state.js';

@@ -7,7 +7,7 @@ import { refusingAs } from '../hull/hull-refusals.js';
 import { SurveyRecord } from '../survey/survey.entity.js';
 import { layLimits, surveyOf } from './limit-rows.js';
 import { type LimitRule, limitRules, ruleInWords, type RuleWish, withRule } from './opening-rules.js';
-import { wordsGiven } from './words-given.js';
+import { wordsGiven } from '../words.js';
 
 /** A rule of openings with the value that counts at this yard. */
 export interface RuleInForce {

@@ -6,7 +6,7 @@ import type { Side } from './hull-element.entity.js';
 import { HullDay } from './hull-today.js';
 import { standsAt } from './opening-stops.js';
 import { HullSupport, type SupportKind } from './hull-support.entity.js';
-import { wordsGiven } from './words-given.js';
+import { wordsGiven } from '../words.js';
 
 /** What holds her shape while she is open, seen by a named person. */
 @Injectable()

@@ -9,7 +9,7 @@ import { HullElement } from './hull-element.entity.js';
 import { type HullToday, HullDay } from './hull-today.js';
 import { layLimits } from './limit-rows.js';
 import type { OpeningLimit } from './opening-limit.entity.js';
-import { wordsGiven } from './words-given.js';
+import { wordsGiven } from '../words.js';
 
 /** A limit that is broken by what is open now, whatever the plan says. */
 export interface BrokenLimit {

@@ -17,7 +17,7 @@ import type { EntityManager } from 'typeorm';
 import { refusingAs } from '../hull/hull-refusals.js';
 import type { Side } from '../openings/hull-element.entity.js';
 import { type ElementToday, type HullToday, HullDay, hullKeyOf } from '../openings/hull-today.js';
-import { wordsGiven } from '../openings/words-given.js';
+import { wordsGiven } from '../words.js';
 import { LayoutChoice } from './layout-choice.entity.js';
 
 /** A plank that goes back, and the frames under it that have to stand first. */

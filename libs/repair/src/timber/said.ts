@@ -1,21 +1,15 @@
 import { isDay, refuse } from '@ribband/platform';
+import { wordsOf, wordsOrNull } from '../words.js';
 
 /** Values as people say them: each is checked, and refused with the field's name and what would be right. */
 
 /** Words that must be there. */
-export function said(field: string, value: string, most = 200): string {
-  const words = value.trim();
-  if (words === '' || words.length > most)
-    refuse('BAD_INPUT', words === '' ? 'Something is missing here.' : 'That is too long.', {
-      field,
-      remedy: `Say it in 1 to ${most} characters.`,
-    });
-  return words;
-}
+export const said = (field: string, value: string, most = 200): string =>
+  wordsOf(value, field, most, 'What is said here');
 
 /** Words that may be left out. */
 export const saidOrNone = (field: string, value: string | null | undefined, most = 1000): string | null =>
-  value === null || value === undefined || value.trim() === '' ? null : said(field, value, most);
+  wordsOrNull(value, field, most, 'What is said here');
 
 export function saidDay(field: string, value: string): string {
   if (!isDay(value))
