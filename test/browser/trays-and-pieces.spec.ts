@@ -157,7 +157,8 @@ describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
     const html = await readFile(await file.path(), 'utf8');
     expect(html).toContain('Frame 18 starboard');
     // The picture that a volunteer has just added lies in the file itself.
-    expect(html).toMatch(/<img src="data:image\/png;base64,/);
+    expect(html).toMatch(/<img [^>]*src="data:image\/(png|jpeg|webp);base64,/);
+    expect(html).not.toMatch(/src="(?!data:)/);
     await page.getByLabel('How much').selectOption('short');
     await page.getByRole('heading', { level: 2, name: 'Frame 18 starboard' }).waitFor({ state: 'detached' });
     await page.emulateMedia({ media: 'print' });
