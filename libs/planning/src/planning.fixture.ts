@@ -42,6 +42,7 @@ export class TestHouse {
   /** One more process on the same database (PostgreSQL only). */
   async start(computing: Computing, settings: Record<string, string> = {}): Promise<INestApplicationContext> {
     process.env['PLAN_SECONDS'] = '1';
+    process.env['FORECAST_FUTURES'] = '300';
     const config = Config.read({
       DATA_DIR: this.place.dataDir,
       DATABASE_URL: this.place.databaseUrl ?? '',
@@ -79,12 +80,13 @@ export class TestHouse {
     return this.caller('volunteer', ids.get(ref) ?? null);
   }
 
-  /** Waits until nothing is left to compute. */
+  /** Waits until nothing is left to compute. @returns the computations of plans */
   async settled(millis = 20_000): Promise<ComputeJob[]> {
     const end = Date.now() + millis;
     for (;;) {
       const jobs = await this.database.read.find(ComputeJob, { order: { id: 'ASC' } });
-      if (jobs.every((job) => job.state === 'done' || job.state === 'failed')) return jobs;
+      if (jobs.every((job) => job.state === 'done' || job.state === 'failed'))
+        return jobs.filter((job) => job.name === 'plan');
       if (Date.now() > end) throw new Error(`Still computing: ${JSON.stringify(jobs)}`);
       await pause(50);
     }

@@ -12,6 +12,18 @@ import { YardLoader } from './compute/load-yard.js';
 import { Overtaken } from './compute/overtaken.js';
 import { PlanHandler } from './compute/plan.handler.js';
 import { PlanningSettings } from './compute/settings.js';
+import { OddsThreads } from './compute/odds-threads.js';
+import { Paces } from './beliefs/paces.service.js';
+import { AdviceHandler } from './outlook/advice.handler.js';
+import { ForecastHandler } from './outlook/forecast.handler.js';
+import { OddsDesk } from './outlook/odds-desk.service.js';
+import { OutlookResolver } from './outlook/outlook.resolver.js';
+import { Outlooks } from './outlook/outlooks.service.js';
+import { RecordResolver } from './record/record.resolver.js';
+import { Records } from './record/records.service.js';
+import { WhatIfHandler } from './what-if/what-if.handler.js';
+import { WhatIfResolver } from './what-if/what-if.resolver.js';
+import { WhatIfs } from './what-if/what-ifs.service.js';
 import { DemoYard } from './demo/demo-yard.service.js';
 import { MoveClock } from './demo/move-clock.service.js';
 import { ComputingResolver } from './plans/computing.resolver.js';
@@ -35,6 +47,18 @@ import { YardResolver } from './yard/yard.resolver.js';
     Expected,
     EngineThreads,
     PlanHandler,
+    OddsThreads,
+    OddsDesk,
+    ForecastHandler,
+    AdviceHandler,
+    WhatIfHandler,
+    Outlooks,
+    Paces,
+    Records,
+    WhatIfs,
+    OutlookResolver,
+    RecordResolver,
+    WhatIfResolver,
     Overtaken,
     PlanShelf,
     Plans,

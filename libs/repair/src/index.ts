@@ -29,6 +29,7 @@ export { Link } from './links/link.entity.js';
 export { type ElementKind, HullElement, type Side } from './openings/hull-element.entity.js';
 export { OpeningLimit } from './openings/opening-limit.entity.js';
 export { type RosterSource, RosterView, type TurnoutSpan } from './roster-view/roster-view.js';
+export { effectiveTallies } from './tallies/effective-tallies.js';
 export { SaySo } from './tallies/say-so.entity.js';
 export { TallyEntity } from './tallies/tally.entity.js';
 export { Seat } from './tasks/seat.entity.js';

@@ -1,3 +1,4 @@
+export { AttendanceEntity } from './attendance/attendance.entity.js';
 export type { RosterDocument, RosterRefs } from './document/roster-document.js';
 export { readRoster } from './document/read-roster.js';
 export {

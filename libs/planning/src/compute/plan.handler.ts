@@ -172,6 +172,8 @@ export class PlanHandler implements ComputeHandler<z.infer<typeof payload>> {
           revision,
           readyAt: plan.readyAt,
         } satisfies PlanNews);
+      // The odds are of the plan that stays; those on the way to it need none.
+      if (isLast) await this.revisions.request(manager, 'forecast', organisationId, 'a plan was made');
     });
   }
 }

@@ -50,15 +50,27 @@ class Planner implements ComputeHandler<Payload> {
 @ComputeJobHandler('plan')
 class SecondPlanner extends Planner {}
 
-/** The other job has its handler too. */
+/** The other jobs have their handlers too. */
 @Injectable()
 @ComputeJobHandler('lay-up')
 class TimberTable extends Planner {}
 
+@Injectable()
+@ComputeJobHandler('forecast')
+class Forecaster extends Planner {}
+
+@Injectable()
+@ComputeJobHandler('advice')
+class Adviser extends Planner {}
+
+@Injectable()
+@ComputeJobHandler('what-if')
+class Supposer extends Planner {}
+
 @Module({})
 class RoomOfHandlers {
   static with(...providers: Type[]): DynamicModule {
-    return { module: RoomOfHandlers, providers: [...providers, TimberTable] };
+    return { module: RoomOfHandlers, providers: [...providers, TimberTable, Forecaster, Adviser, Supposer] };
   }
 }
 

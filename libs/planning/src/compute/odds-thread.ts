@@ -1,0 +1,17 @@
+import { parentPort } from 'node:worker_threads';
+import { advise, forecast } from '@ribband/engine';
+import type { OddsAnswer, OddsOrder } from './odds-threads.js';
+
+/** Lives through futures in a thread of its own: one order, one answer, and it ends. */
+parentPort?.once('message', (order: OddsOrder) => {
+  parentPort?.postMessage(answerTo(order));
+});
+
+function answerTo(order: OddsOrder): OddsAnswer {
+  const stopFlag = new Int32Array(order.stop);
+  const { problem, plan, beliefs, seed, futures } = order;
+  const options = { seed, futures, shouldStop: () => Atomics.load(stopFlag, 0) !== 0 };
+  if (order.candidates === null)
+    return { kind: 'forecast', forecast: forecast(problem, plan, beliefs, options) };
+  return { kind: 'advice', advice: advise(problem, plan, beliefs, order.candidates, options) };
+}

@@ -1,0 +1,68 @@
+import { Worker } from 'node:worker_threads';
+import type { Advice, Beliefs, Change, Forecast, Plan, Problem } from '@ribband/engine';
+import { Injectable } from '@nestjs/common';
+
+export interface OddsOrder {
+  problem: Problem;
+  plan: Pick<Plan, 'tasks'>;
+  beliefs: Beliefs;
+  seed: number;
+  futures: number;
+  /** What to rank; null asks for a forecast. */
+  candidates: Change[] | null;
+  /** One number, 0 until the thread shall stop. */
+  stop: SharedArrayBuffer;
+}
+
+export type OddsAnswer = { kind: 'forecast'; forecast: Forecast } | { kind: 'advice'; advice: Advice };
+
+/** What is looked at: a plan of a problem, and what is not known for certain about it. */
+export type Looked = Pick<OddsOrder, 'problem' | 'plan' | 'beliefs'>;
+
+/** Always the same, so that forecasts of different plans meet the same luck. */
+const seed = 1;
+
+/** Runs forecasts and advice in worker threads, each in one of its own that ends with it. */
+@Injectable()
+export class OddsThreads {
+  /** @throws when the thread breaks off */
+  async forecast(looked: Looked, futures: number, signal?: AbortSignal): Promise<Forecast> {
+    const answer = await this.run({ ...looked, futures, candidates: null }, signal);
+    if (answer.kind !== 'forecast') throw new Error('The thread answered another question');
+    return answer.forecast;
+  }
+
+  /** @throws when the thread breaks off */
+  async advise(looked: Looked, candidates: Change[], futures: number, signal?: AbortSignal): Promise<Advice> {
+    const answer = await this.run({ ...looked, futures, candidates }, signal);
+    if (answer.kind !== 'advice') throw new Error('The thread answered another question');
+    return answer.advice;
+  }
+
+  private run(order: Omit<OddsOrder, 'seed' | 'stop'>, signal?: AbortSignal): Promise<OddsAnswer> {
+    const stop = new SharedArrayBuffer(4);
+    const sayStop = () => {
+      Atomics.store(new Int32Array(stop), 0, 1);
+    };
+    if (signal?.aborted) sayStop();
+    else signal?.addEventListener('abort', sayStop, { once: true });
+    const worker = new Worker(builtFile());
+    return new Promise<OddsAnswer>((resolve, reject) => {
+      worker.once('message', resolve);
+      worker.once('error', reject);
+      worker.once('exit', (code) => {
+        reject(new Error(`The thread for odds ended with ${String(code)} before its answer`));
+      });
+      worker.postMessage({ ...order, seed, stop } satisfies OddsOrder);
+    }).finally(() => {
+      signal?.removeEventListener('abort', sayStop);
+      void worker.terminate();
+    });
+  }
+}
+
+/** It starts from the built file: a test runner does not transform what a thread loads. */
+function builtFile(): URL {
+  const here = import.meta.url.replace('/planning/src/', '/planning/dist/');
+  return new URL('./odds-thread.js', here);
+}

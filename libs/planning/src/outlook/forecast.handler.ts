@@ -1,0 +1,74 @@
+import {
+  Bus,
+  type ComputeControl,
+  type ComputeHandler,
+  ComputeJobHandler,
+  type ComputeTask,
+  Database,
+  RealClock,
+  Revisions,
+} from '@ribband/platform';
+import { Inject, Injectable } from '@nestjs/common';
+import { z } from 'zod';
+import { type Looked, OddsThreads } from '../compute/odds-threads.js';
+import { PlanningSettings } from '../compute/settings.js';
+import { type PlanNews, planTopic } from '../plans/plan-news.js';
+import type { ToldPlan } from '../plans/told-plan.js';
+import type { ToldBelief } from '../beliefs/beliefs.js';
+import { keepForecast } from './keep-forecast.js';
+import { OddsDesk } from './odds-desk.service.js';
+
+const payload = z.object({});
+
+/** A first look, so that there is a sentence soon. */
+const quickFutures = 500;
+
+/** Lives through many futures of the plan in force: a quick look first, then the whole. */
+@Injectable()
+@ComputeJobHandler('forecast')
+export class ForecastHandler implements ComputeHandler<z.infer<typeof payload>> {
+  readonly payload = payload;
+  readonly tries = 3;
+  readonly runTwice = 'It reads the plan in force again and keeps the same forecast with it.';
+
+  constructor(
+    @Inject(Database) private readonly database: Database,
+    @Inject(RealClock) private readonly clock: RealClock,
+    @Inject(Bus) private readonly bus: Bus,
+    @Inject(Revisions) private readonly revisions: Revisions,
+    @Inject(OddsDesk) private readonly desk: OddsDesk,
+    @Inject(OddsThreads) private readonly threads: OddsThreads,
+    @Inject(PlanningSettings) private readonly settings: PlanningSettings,
+  ) {}
+
+  async run({ organisationId }: ComputeTask, control: ComputeControl): Promise<void> {
+    const looked = await this.desk.look(organisationId);
+    if (!looked) return;
+    for (const futures of [quickFutures, this.settings.futures]) {
+      if (control.shouldStop()) return;
+      await this.keep(looked, futures, control);
+    }
+    await control.publish((manager) =>
+      this.revisions.request(manager, 'advice', organisationId, 'a forecast was made'),
+    );
+  }
+
+  private async keep(
+    { told, beliefs, shown }: Looked & { told: ToldPlan; shown: ToldBelief[] },
+    futures: number,
+    control: ComputeControl,
+  ): Promise<void> {
+    const { plan, problem, entity } = told;
+    if (!plan) return;
+    const forecast = await this.threads.forecast({ problem, plan, beliefs }, futures, control.signal);
+    const madeAt = this.clock.now();
+    await control.publish(async (manager) => {
+      await keepForecast(manager, told, forecast, shown, madeAt);
+      this.bus.publishAfter(manager, planTopic(entity.organisationId), {
+        planId: entity.id,
+        revision: entity.revision,
+        readyAt: entity.readyAt,
+      } satisfies PlanNews);
+    });
+  }
+}

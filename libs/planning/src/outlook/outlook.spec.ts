@@ -1,0 +1,104 @@
+import { scratchKinds } from '@ribband/platform';
+import { Paces } from '../beliefs/paces.service.js';
+import { TestHouse } from '../planning.fixture.js';
+import { Plans } from '../plans/plans.service.js';
+import { Records } from '../record/records.service.js';
+import { WhatIfs } from '../what-if/what-ifs.service.js';
+import { smallYard } from '../yard/small-yard.fixture.js';
+import { YardBook } from '../yard/yard-book.service.js';
+import { Outlooks } from './outlooks.service.js';
+
+describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
+  let house: TestHouse;
+  beforeEach(async () => {
+    house = await TestHouse.open(kind);
+    const read = await house.app.get(YardBook).import(house.caller('director'), smallYard(), false);
+    expect(Array.isArray(read)).toBe(false);
+    await house.settled(60_000);
+  }, 90_000);
+  afterEach(() => house.close());
+
+  const outlook = async () => {
+    const found = await house.app.get(Outlooks).now(house.caller('director'));
+    if (!found) throw new Error('there is a forecast');
+    return found;
+  };
+
+  it('says the odds in one sentence, what decides, and what would help, after each plan', async () => {
+    const found = await outlook();
+    expect(found.sentence).toMatch(/ to make Sat 17 Apr; .* decides?\.$/);
+    expect(found).toMatchObject({ futures: 300, isOfPlan: true });
+    expect((found.evenOn ?? '') <= (found.likelyOn ?? '')).toBe(true);
+    expect(found.slots.map(({ odds }) => odds)).toEqual(
+      [...found.slots.map(({ odds }) => odds)].sort((a, b) => a - b),
+    );
+    expect(found.nextHand.length).toBeGreaterThan(0);
+    expect(found.trend.marks).toHaveLength(1);
+    expect(found.paces[0]?.sentence).toMatch(/a person-hour, nothing tallied yet; the book said/);
+  });
+
+  it('follows a pace that the shipwright sets by hand, with the reason', async () => {
+    const [pace] = (await outlook()).paces;
+    const paces = house.app.get(Paces);
+    await expect(paces.pin(house.caller('coordinator'), pace?.kind ?? '', 1, 'so')).rejects.toThrow();
+    await expect(paces.pin(house.caller('shipwright'), pace?.kind ?? '', 0, 'so')).rejects.toThrow('above 0');
+    await paces.pin(
+      house.caller('shipwright'),
+      pace?.kind ?? '',
+      (pace?.pace ?? 1) / 50,
+      'they are rusted in',
+    );
+    await house.settled(60_000);
+    const after = await outlook();
+    expect(after.paces[0]).toMatchObject({ pinnedWhy: 'they are rusted in' });
+    expect(after.trend.marks[0]?.reasons).toContain('a pace was set by hand');
+  }, 90_000);
+
+  it('reckons what-ifs that are asked at once on copies, and leaves the plan in force alone', async () => {
+    const plan = async () => (await house.app.get(Plans).inForce(house.caller('director')))?.id;
+    const before = await plan();
+    const whatIfs = house.app.get(WhatIfs);
+    const ask = (name: string, weekday: number) =>
+      whatIfs.ask(house.caller('director'), name, [
+        { kind: 'turnouts', weekdays: [weekday], fromOn: '2027-03-07', untilOn: '2027-04-16' },
+      ]);
+    await Promise.all([ask('a further Friday', 5), ask('a further Tuesday', 2), ask('a further Monday', 1)]);
+    await house.settled(60_000);
+    const kept = await whatIfs.list(house.caller('director'));
+    expect(kept.map(({ isWaiting, message }) => [isWaiting, message])).toEqual([
+      [false, null],
+      [false, null],
+      [false, null],
+    ]);
+    for (const { now, then, sentence } of kept) {
+      expect(then?.gateOdds ?? 0).toBeGreaterThanOrEqual((now?.gateOdds ?? 1) - 0.05);
+      expect(sentence).toContain('to make the gate');
+    }
+    expect(await plan()).toBe(before);
+    await whatIfs.forget(house.caller('director'), kept[0]?.id ?? '');
+    expect(await whatIfs.list(house.caller('director'))).toHaveLength(2);
+  }, 90_000);
+
+  it('says of a what-if that changes nothing that it changes nothing, and refuses one that is not said whole', async () => {
+    const whatIfs = house.app.get(WhatIfs);
+    await whatIfs.ask(house.caller('director'), 'nobody knows it', [
+      { kind: 'drop', taskIds: ['task_unknown'] },
+    ]);
+    await house.settled(60_000);
+    expect((await whatIfs.list(house.caller('director')))[0]?.message).toContain('Nothing in the plan');
+    await expect(
+      whatIfs.ask(house.caller('director'), 'late', [{ kind: 'late', taskIds: ['x'] }]),
+    ).rejects.toThrow('whole');
+  }, 90_000);
+
+  it('keeps a baseline, and measures the work against it by what is passed', async () => {
+    const records = house.app.get(Records);
+    expect((await records.read(house.caller('director'))).sentence).toContain('No baseline');
+    await records.keep(house.caller('director'), 'as agreed');
+    const record = await records.read(house.caller('director'));
+    expect(record.baselines).toMatchObject([{ name: 'as agreed', keptOn: '2027-03-06' }]);
+    expect(record.measures.map(({ name }) => name).join()).toContain('CPLI');
+    expect(record.hints.length).toBeGreaterThanOrEqual(14);
+    await expect(records.keep(house.caller('coordinator'), 'mine')).rejects.toThrow();
+  });
+});
