@@ -34,7 +34,7 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
     );
     expect(found.nextHand.length).toBeGreaterThan(0);
     expect(found.trend.marks).toHaveLength(1);
-    expect(found.paces[0]?.sentence).toMatch(/a person-hour, nothing tallied yet; the book said/);
+    expect(found.paces[0]?.sentence).toMatch(/^4.9 nails a person-hour, from 1 turnout; the book said 3 to 8.$/);
   });
 
   it('follows a pace that the shipwright sets by hand, with the reason', async () => {
