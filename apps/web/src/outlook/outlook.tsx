@@ -9,6 +9,9 @@ import { count } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
 import { ShellSection } from '../hull/shell-section.js';
 import { Gates } from './gates.js';
+import { OddsBoard } from './odds-board.js';
+import { Behind, DecisionsSection, NextHandSection, TrendSection } from './odds-parts.js';
+import { OddsQuestion, type Odds } from './odds.question.js';
 import './outlook.css';
 import { ReckonAgain } from './reckon-again.js';
 import { Rope } from './rope.js';
@@ -61,24 +64,27 @@ type Plan = NonNullable<OutlookQuery['plan']>;
 
 export function Outlook() {
   const [answer, again] = useAsk(OutlookQuestion, {}, 'plan');
+  const [told] = useAsk(OddsQuestion, {}, 'plan');
   const plan = answer.data?.plan ?? null;
+  const odds = told.data?.outlook ?? null;
   return (
     <Page
       title="Outlook"
-      heading={plan ? plan.sentence : 'Outlook'}
-      lead={plan ? <HowGood plan={plan} /> : null}
+      heading={odds?.sentence ?? plan?.sentence ?? 'Outlook'}
+      lead={plan ? <HowGood plan={plan} odds={odds} /> : null}
     >
       <Asked answer={answer} what="the plan" again={again}>
-        {({ plan: found }) => (found ? <PlanInForce plan={found} /> : <NoPlanYet />)}
+        {({ plan: found }) => (found ? <PlanInForce plan={found} odds={odds} /> : <NoPlanYet />)}
       </Asked>
     </Page>
   );
 }
 
 /** How good the plan is, measured against what no plan can beat. */
-function HowGood({ plan }: { plan: Plan }) {
+function HowGood({ plan, odds }: { plan: Plan; odds: Odds | null }) {
   return (
     <>
+      {odds ? <p>{plan.sentence}</p> : <p>The odds are being reckoned.</p>}
       {plan.boundSentence ? <p>{plan.boundSentence}</p> : null}
       {plan.bottleneckSentence ? <p>{plan.bottleneckSentence}</p> : null}
       <p className="pencil">
@@ -103,7 +109,7 @@ function changes(many: number): string {
   return many === 1 ? '1 posted place changes. ' : `${many} posted places change. `;
 }
 
-function PlanInForce({ plan }: { plan: Plan }) {
+function PlanInForce({ plan, odds }: { plan: Plan; odds: Odds | null }) {
   const { haulOut } = useYard();
   return (
     <>
@@ -116,6 +122,22 @@ function PlanInForce({ plan }: { plan: Plan }) {
         </ul>
       ) : null}
       {plan.noPlan.length ? <NoPlan wishes={plan.noPlan} /> : null}
+      <Behind />
+      {odds ? (
+        <div className="odds-parts">
+          <Section title="The odds" id="odds">
+            {odds.isOfPlan ? null : (
+              <p className="pencil">These are of the plan before; those of the newest are being reckoned.</p>
+            )}
+            <OddsBoard odds={odds} />
+          </Section>
+          <div>
+            <TrendSection odds={odds} />
+            <DecisionsSection odds={odds} />
+            <NextHandSection odds={odds} />
+          </div>
+        </div>
+      ) : null}
       <ShellSection />
       <div className="outlook">
         {haulOut ? (
