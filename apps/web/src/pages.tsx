@@ -22,10 +22,10 @@ const Letter = pageOf(async () => (await import('./hours/letter.js')).Letter);
 const CrewList = pageOf(async () => (await import('./hours/crew-list.js')).CrewList);
 const HullPage = pageOf(async () => (await import('./hull/hull.js')).HullPage);
 const NewsPage = pageOf(async () => (await import('./news/news.js')).NewsPage);
-const Letter = pageOf(async () => (await import('./outlook/letter.js')).Letter);
+const SlotLetter = pageOf(async () => (await import('./outlook/letter.js')).SlotLetter);
 const Outlook = pageOf(async () => (await import('./outlook/outlook.js')).Outlook);
 const RecordPage = pageOf(async () => (await import('./outlook/record.js')).RecordPage);
-const Report = pageOf(async () => (await import('./outlook/report.js')).Report);
+const BoardReport = pageOf(async () => (await import('./outlook/report.js')).BoardReport);
 const WhatIfPage = pageOf(async () => (await import('./outlook/what-if.js')).WhatIfPage);
 const PiecePage = pageOf(async () => (await import('./pieces/piece-page.js')).PiecePage);
 const Pieces = pageOf(async () => (await import('./pieces/pieces.js')).Pieces);
@@ -127,8 +127,8 @@ function show(path: string, { detail, third }: Rest, refresh: () => void): React
     case 'outlook':
       if (detail === 'what-if') return <WhatIfPage />;
       if (detail === 'record') return <RecordPage />;
-      if (detail === 'letter') return <Letter />;
-      if (detail === 'report') return <Report />;
+      if (detail === 'letter') return <SlotLetter />;
+      if (detail === 'report') return <BoardReport />;
       return <Outlook />;
     case 'hull':
       return <HullPage />;

@@ -9,7 +9,7 @@ import { OddsQuestion, type Odds } from './odds.question.js';
 import './outlook.css';
 
 /** Confirm or release the slot: a draft for yard, board and insurer, to be changed before it is printed. */
-export function Letter() {
+export function SlotLetter() {
   const [answer, again] = useAsk(OddsQuestion, {}, 'plan');
   return (
     <Page

@@ -10,8 +10,8 @@ import { DecisionsSection } from './odds-parts.js';
 import { OddsQuestion } from './odds.question.js';
 import './outlook.css';
 
-const ReportQuestion = graphql(`
-  query Report {
+const BoardReportQuestion = graphql(`
+  query BoardReport {
     plan {
       id
       sentence
@@ -36,10 +36,10 @@ const ReportQuestion = graphql(`
 `);
 
 /** The board's report: one page to print. */
-export function Report() {
+export function BoardReport() {
   const { me, haulOut, today } = useYard();
   const [told, askOdds] = useAsk(OddsQuestion, {}, 'plan');
-  const [answer, again] = useAsk(ReportQuestion, {}, 'plan');
+  const [answer, again] = useAsk(BoardReportQuestion, {}, 'plan');
   return (
     <Page
       title="Report to the board"
