@@ -78,7 +78,17 @@ export function table(measured: readonly Measured[]): string {
     'truly',
     '50 % date off by',
   ];
-  return [head, head.map(() => '---'), ...rows].map((cells) => `| ${cells.join(' | ')} |`).join('\n');
+  const widths = head.map((cell, k) => Math.max(cell.length, ...rows.map((row) => row[k].length)));
+  const line = (cells: string[], fill = ' ') =>
+    `| ${cells.map((cell, k) => cell.padEnd(widths[k], fill)).join(' | ')} |`;
+  return [
+    line(head),
+    line(
+      head.map(() => '-'),
+      '-',
+    ),
+    ...rows.map((row) => line(row)),
+  ].join('\n');
 }
 
 const SIZE = 360;

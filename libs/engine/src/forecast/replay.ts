@@ -67,6 +67,7 @@ export class Replay {
   #woken = 0;
   readonly #lastUser: Int32Array;
   #lastDone = -1;
+  #book: Float64Array | null = null;
   readonly #weekUsed: Int32Array;
   #week = -1;
   // Comings and goings of the turnout: minute and rank.
@@ -121,6 +122,16 @@ export class Replay {
     this.#moveAt = new Int32Array(moves);
     this.#moveRank = new Int32Array(moves);
     this.#moveIn = new Uint8Array(moves);
+  }
+
+  /** Lives through the first turnout alone. @param book person-minutes by rank * tasks + task are added to it */
+  runFirst(book: Float64Array): void {
+    const { calendar, now } = this.#course.model;
+    this.#book = book;
+    this.#reset();
+    const w = calendar.turnoutAfter(now);
+    if (w < calendar.count && this.#undone > 0) this.#turnout(w);
+    this.#book = null;
   }
 
   /** Lives through the future that the luck has begun. */
@@ -439,6 +450,7 @@ export class Replay {
       if (room <= 0) continue;
       let joined = false;
       for (let q = 0; q < words; q++) {
+        if (this.#book !== null) this.#enter(this.#book, next, q, t);
         let pool = free[q] & need.hands[q];
         if (gate !== null) pool &= gate[w * words + q];
         if (guided === 0) pool &= ~need.learners[q];
@@ -450,7 +462,7 @@ export class Replay {
           joined = true;
         }
       }
-      if (joined) this.#faster(next, i, need, t, w);
+      if (joined || this.#book !== null) this.#faster(next, i, need, t, w);
     }
   }
 
@@ -599,6 +611,7 @@ export class Replay {
     for (let q = 0; q < words; q++) {
       const crew = this.#runCrew[k * words + q];
       this.#free[q] |= crew & this.#here[q];
+      if (this.#book !== null) this.#enter(this.#book, k, q, t);
       if (crowd.anyCapped) {
         for (let pool = crew & crowd.capped[q]; pool !== 0; pool &= pool - 1) {
           this.#weekUsed[(q << 5) + 31 - Math.clz32(pool & -pool)] += t - this.#runFrom[k];
@@ -614,6 +627,13 @@ export class Replay {
     this.#runPace[k] = this.#runPace[last];
     this.#runSetUp[k] = this.#runSetUp[last];
     for (let q = 0; q < words; q++) this.#runCrew[k * words + q] = this.#runCrew[last * words + q];
+  }
+
+  #enter(book: Float64Array, k: number, q: number, t: Minute): void {
+    const { n } = this.#course.model;
+    for (let pool = this.#runCrew[k * this.#words + q]; pool !== 0; pool &= pool - 1) {
+      book[((q << 5) + 31 - Math.clz32(pool & -pool)) * n + this.#runTask[k]] += t - this.#runFrom[k];
+    }
   }
 
   /** The work is done once; the say-so may send it back. */
