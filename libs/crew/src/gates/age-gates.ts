@@ -1,71 +1,43 @@
 import { ageOn, adultAge } from './age.js';
-import { commonPractice, type Finding, type GateRule, type Hand, type Job } from './gate.types.js';
-
-/** Age below which somebody comes only as a visitor, with a parent. Common practice. */
-export const visitorsBelow = 14;
-
-interface HazardAge {
-  age: number;
-  basis: string;
-}
-
-/**
- * Least age by hazard. The federal orders bind employers; yards and insurers commonly ask the same of volunteers.
- * A hazard that is not named here sets no age of its own.
- */
-export const hazardAges: Readonly<Partial<Record<string, HazardAge>>> = {
-  machine: { age: 18, basis: '29 CFR 570.55 and 570.65' },
-  'hot-work': { age: 18, basis: commonPractice },
-  lead: { age: 18, basis: commonPractice },
-  crush: { age: 18, basis: '29 CFR 570.58 where a hoist is used; else common practice, no source' },
-  fall: { age: 18, basis: commonPractice },
-  'enclosed-space': { age: 18, basis: commonPractice },
-  electric: { age: 18, basis: commonPractice },
-  drowning: { age: 18, basis: commonPractice },
-  fatigue: { age: 18, basis: commonPractice },
-  burn: { age: 18, basis: commonPractice },
-  lifting: { age: 16, basis: commonPractice },
-  strain: { age: 16, basis: commonPractice },
-  chemical: { age: 16, basis: commonPractice },
-  noise: { age: 16, basis: commonPractice },
-  eye: { age: 16, basis: commonPractice },
-};
-
-/** Work that dismantles a part of a vessel is closed below 18 until counsel and insurer say otherwise. */
-const teardownBasis = '29 CFR 570.66; whether repair counts is unsettled, so it is kept closed';
+import { type AgeTable, hazardAges, usualAges } from './age-table.js';
+import { stop } from './found.js';
+import type { Finding, GateRule, Hand, Job } from './gate.types.js';
+import { commonPractice, ruleBook } from './rule-book.js';
 
 /** The age that the work asks for, all reasons taken together; 0 where none is asked. */
-export function leastAgeFor(job: Pick<Job, 'hazards' | 'leastAge' | 'dismantles'>): number {
-  const byHazard = job.hazards.map((hazard) => hazardAges[hazard]?.age ?? 0);
-  return Math.max(visitorsBelow, job.leastAge ?? 0, job.dismantles ? adultAge : 0, ...byHazard);
+export function leastAgeFor(
+  job: Pick<Job, 'hazards' | 'leastAge' | 'dismantles'>,
+  ages: AgeTable = usualAges,
+): number {
+  const byHazard = job.hazards.map((hazard) => ages.byHazard[hazard] ?? 0);
+  return Math.max(ages.visitorsBelow, job.leastAge ?? 0, job.dismantles ? ages.teardownFrom : 0, ...byHazard);
 }
 
-const tooYoung = (rule: Finding['rule'], words: string, basis: string): Finding => ({
-  rule,
-  weight: 'stop',
-  words,
-  remedy: 'Other work at the same turnout may be open; ask the coordinator.',
-  basis,
-});
+const tooYoung = (rule: Finding['rule'], words: string, basis: string): Finding =>
+  stop(rule, words, 'Other work at the same turnout may be open; ask the coordinator.', basis);
 
 /** Below 14 nobody works. Common practice. */
 export const visitorGate: GateRule = ({ hand, occasion }) =>
-  hand.bornOn !== null && ageOn(hand.bornOn, occasion.on) < visitorsBelow
-    ? [tooYoung('visits-only', `Below ${visitorsBelow} one comes on a visit, with a parent.`, commonPractice)]
+  hand.bornOn !== null && ageOn(hand.bornOn, occasion.on) < occasion.yard.ages.visitorsBelow
+    ? [
+        tooYoung(
+          'visits-only',
+          `Below ${occasion.yard.ages.visitorsBelow} one comes on a visit, with a parent.`,
+          commonPractice,
+        ),
+      ]
     : [];
 
 /** Work with an age of its own needs a day of birth on record. Common practice. */
-export const ageKnownGate: GateRule = ({ hand, job }) => {
-  const asked = leastAgeFor(job);
-  if (hand.bornOn !== null || asked <= visitorsBelow) return [];
+export const ageKnownGate: GateRule = ({ hand, job, occasion: { yard } }) => {
+  const asked = leastAgeFor(job, yard.ages);
+  if (hand.bornOn !== null || asked <= yard.ages.visitorsBelow) return [];
   return [
-    {
-      rule: 'age-unknown',
-      weight: 'stop',
-      words: `This work is from ${asked} on, and no day of birth is on record.`,
-      remedy: 'The coordinator can write the day of birth down.',
-      basis: commonPractice,
-    },
+    stop(
+      'age-unknown',
+      `This work is from ${asked} on, and no day of birth is on record.`,
+      'The coordinator can write the day of birth down.',
+    ),
   ];
 };
 
@@ -86,18 +58,23 @@ export const hazardAgeGate: GateRule = ({ hand, job, occasion }) => {
   if (hand.bornOn === null) return [];
   const age = ageOn(hand.bornOn, occasion.on);
   return job.hazards.flatMap((hazard) => {
-    const asked = hazardAges[hazard];
-    if (!asked || age >= asked.age) return [];
-    return [
-      tooYoung('age-for-hazard', `Work with the hazard "${hazard}" is from ${asked.age} on.`, asked.basis),
-    ];
+    const asked = occasion.yard.ages.byHazard[hazard];
+    if (asked === undefined || age >= asked) return [];
+    const basis = hazardAges[hazard]?.basis ?? commonPractice;
+    return [tooYoung('age-for-hazard', `Work with the hazard "${hazard}" is from ${asked} on.`, basis)];
   });
 };
 
 /** Taking pieces off a vessel. */
 export const teardownGate: GateRule = ({ hand, job, occasion }) =>
-  job.dismantles && hand.bornOn !== null && ageOn(hand.bornOn, occasion.on) < adultAge
-    ? [tooYoung('teardown', `Taking pieces off the hull is from ${adultAge} on.`, teardownBasis)]
+  job.dismantles && hand.bornOn !== null && ageOn(hand.bornOn, occasion.on) < occasion.yard.ages.teardownFrom
+    ? [
+        tooYoung(
+          'teardown',
+          `Taking pieces off the hull is from ${occasion.yard.ages.teardownFrom} on.`,
+          ruleBook.teardown.basis,
+        ),
+      ]
     : [];
 
 /** True only for somebody known to be 18 or older on the day. */

@@ -1,3 +1,6 @@
+import type { GateRuleName } from './rule-book.js';
+import type { YardFacts } from './yard-facts.js';
+
 /** What the gates look at: a person, the work, the day and who is there. No records, no database. */
 
 export interface Hand {
@@ -12,7 +15,7 @@ export interface Hand {
 
 export interface HeldCard {
   kindId: string;
-  /** Last day on which the card counts, or null when it does not lapse. */
+  /** Last day on which it counts, or null when it does not lapse. */
   expiresOn: string | null;
 }
 
@@ -29,7 +32,15 @@ export interface SeatOnJob {
   cards: readonly Named[];
 }
 
+/** A piece to be lifted by hand or with gear. */
+export interface Lift {
+  pounds: number;
+  /** Above chest height, or on staging. */
+  isHigh: boolean;
+}
+
 export interface Job {
+  id: string;
   title: string;
   /** Codes of the hazard list, the ones that the work brings with it included. */
   hazards: readonly string[];
@@ -40,15 +51,53 @@ export interface Job {
   seatSkills: readonly Named[];
   /** True where pieces are taken off the hull or frames drawn: a part of the vessel is dismantled. */
   dismantles: boolean;
+  crewMin: number;
+  /** dBA where one stands, as somebody wrote it down; null when nobody has. */
+  noiseDba: number | null;
+  /** Null when no weight is written down. */
+  lift: Lift | null;
+}
+
+/** Somebody on a piece of work, with the seat that they fill. */
+export interface Seated {
+  hand: Hand;
+  seat: SeatOnJob;
+}
+
+/** Work that somebody does near the time in question; instants in epoch milliseconds. */
+export interface Shift {
+  startsAt: number;
+  endsAt: number;
+  isMachine: boolean;
+  /** dBA, or null when not known. */
+  noiseDba: number | null;
 }
 
 export interface Occasion {
   /** Local day at the yard. */
   on: string;
+  /** The time on the work, in epoch milliseconds. */
+  startsAt: number;
+  endsAt: number;
+  /** End of the turnout. */
+  turnoutEndsAt: number;
+  /** Ahead, what can still be put right is a caution; on the day it is a stop. */
+  asked: 'ahead' | 'on the day';
   /** Others who are posted to or have taken a place on the same work at the same time. */
-  alongside: readonly Hand[];
+  alongside: readonly Seated[];
   /** Others who are posted to or have taken a place anywhere at the same turnout, those alongside included. */
   atTurnout: readonly Hand[];
+  /** What the same person does else within a day and a half of it. */
+  shifts: readonly Shift[];
+  yard: YardFacts;
+  /** Stops that somebody with authority has set aside for this person, work and turnout. */
+  setAside: readonly SetAside[];
+}
+
+export interface SetAside {
+  rule: GateRuleName;
+  by: string;
+  reason: string;
 }
 
 /**
@@ -65,20 +114,6 @@ export interface Finding {
   basis: string;
 }
 
-export type GateRuleName =
-  | 'skill'
-  | 'card'
-  | 'card-lapses-soon'
-  | 'age-unknown'
-  | 'least-age'
-  | 'age-for-hazard'
-  | 'teardown'
-  | 'visits-only'
-  | 'kept-in-sight'
-  | 'adult-alongside'
-  | 'two-adults'
-  | 'learner-alone';
-
 export interface Case {
   hand: Hand;
   job: Job;
@@ -89,4 +124,4 @@ export interface Case {
 /** One rule: what closes for this person on this work on this day, or nothing. */
 export type GateRule = (given: Case) => Finding[];
 
-export const commonPractice = 'common practice, no source';
+export type { GateRuleName };

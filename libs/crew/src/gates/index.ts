@@ -1,5 +1,35 @@
 export { adultAge, ageOn, reachesAgeOn } from './age.js';
-export { hazardAges, leastAgeFor, visitorsBelow } from './age-gates.js';
-export type { Case, Finding, GateRuleName, Hand, HeldCard, Job, Occasion, SeatOnJob } from './gate.types.js';
+export { leastAgeFor } from './age-gates.js';
+export { type AgeTable, hazardAges, usualAges, visitorsBelow } from './age-table.js';
+export type {
+  Case,
+  Finding,
+  GateRuleName,
+  Hand,
+  HeldCard,
+  Job,
+  Lift,
+  Occasion,
+  Seated,
+  SeatOnJob,
+  SetAside,
+  Shift,
+} from './gate.types.js';
+export { leastWatchMinutes } from './fire-watch.js';
 export { mayDo, mayDoOnTheDay, whoCouldNotStay, type Verdict } from './may-do.js';
+export { openingFindings } from './opening-brought-in.js';
+export { airFault } from './permits.js';
+export { type Closing, mayClose } from './roll.js';
+export { gateRuleNames, ruleBook, type SetAsideBy } from './rule-book.js';
 export { cardCountsOn } from './skill-and-card.js';
+export {
+  bareYard,
+  type DayWeather,
+  type InspectionTag,
+  type OpenPermit,
+  type PermitKind,
+  permitKinds,
+  type TagKind,
+  tagKinds,
+  type YardFacts,
+} from './yard-facts.js';

@@ -1,7 +1,20 @@
 import { ageKnownGate, hazardAgeGate, taskAgeGate, teardownGate, visitorGate } from './age-gates.js';
-import type { Case, Finding, GateRule, Hand } from './gate.types.js';
+import { minimumCrewGate, twoPersonsGate } from './crew-size.js';
+import { fireWatchGate, hotWorkLastGate } from './fire-watch.js';
+import { firstAiderGate } from './first-aider.js';
+import type { Case, Finding, GateRule, Hand, Occasion } from './gate.types.js';
+import { hoursGate, machineHoursGate, restGate } from './hours.js';
+import { carriersGate } from './lifting.js';
+import { noiseGate } from './noise-gate.js';
+import { permitGate } from './permits.js';
+import { supervisorGate } from './ratios.js';
+import { checkInGate } from './roll.js';
+import { afterSettingAside } from './set-aside.js';
 import { cardGate, cardLapsesSoonGate, learnerGate, skillGate } from './skill-and-card.js';
 import { adultAlongsideGate, keptInSightGate, twoAdultsGate } from './supervision.js';
+import { liftingGearGate, stagingGate } from './tags.js';
+import { weatherGate } from './weather.js';
+import { bareYard, type YardFacts } from './yard-facts.js';
 
 /** What hangs on the person, the work and the day alone. */
 const ownGates: GateRule[] = [
@@ -17,7 +30,31 @@ const ownGates: GateRule[] = [
 ];
 
 /** What hangs on who else is there. */
-const companyGates: GateRule[] = [learnerGate, adultAlongsideGate, twoAdultsGate];
+const companyGates: GateRule[] = [
+  learnerGate,
+  supervisorGate,
+  adultAlongsideGate,
+  twoAdultsGate,
+  firstAiderGate,
+  twoPersonsGate,
+  minimumCrewGate,
+  fireWatchGate,
+];
+
+/** What hangs on the hours of the person, and on how things stand at the yard that day. */
+const dayGates: GateRule[] = [
+  checkInGate,
+  hoursGate,
+  restGate,
+  machineHoursGate,
+  noiseGate,
+  hotWorkLastGate,
+  stagingGate,
+  liftingGearGate,
+  carriersGate,
+  permitGate,
+  weatherGate,
+];
 
 export interface Verdict {
   /** True when no finding is a stop. It says that nothing on record forbids it, never that the work is harmless. */
@@ -26,19 +63,34 @@ export interface Verdict {
 }
 
 function verdict(rules: GateRule[], given: Case): Verdict {
-  const findings = rules.flatMap((rule) => rule(given));
+  const findings = afterSettingAside(
+    rules.flatMap((rule) => rule(given)),
+    given.occasion.setAside,
+  );
   return { may: findings.every((finding) => finding.weight !== 'stop'), findings };
 }
 
-/** Everything that is asked of somebody who takes a place. */
+/** Everything that is asked of somebody who takes a place, or stands on it on the day. */
 export function mayDo(given: Case): Verdict {
-  return verdict([...ownGates, ...companyGates], given);
+  return verdict([...ownGates, ...companyGates, ...dayGates], given);
 }
 
-/** As `mayDo`, without looking at who else is there: what a planner can know before it has chosen the others. */
-export function mayDoOnTheDay(given: Omit<Case, 'occasion'> & { on: string }): Verdict {
-  const { on, ...rest } = given;
-  return verdict(ownGates, { ...rest, occasion: { on, alongside: [], atTurnout: [] } });
+/** As `mayDo`, without looking at who else is there or at the hour: what a planner can know before it has chosen. */
+export function mayDoOnTheDay(given: Omit<Case, 'occasion'> & { on: string; yard?: YardFacts }): Verdict {
+  const { on, yard = bareYard, ...rest } = given;
+  const occasion: Occasion = {
+    on,
+    startsAt: 0,
+    endsAt: 0,
+    turnoutEndsAt: 0,
+    asked: 'ahead',
+    alongside: [],
+    atTurnout: [],
+    shifts: [],
+    yard,
+    setAside: [],
+  };
+  return verdict(ownGates, { ...rest, occasion });
 }
 
 /**

@@ -1,6 +1,7 @@
 import { addDays } from '@ribband/platform';
 import { inWords } from '../skills/levels.js';
-import { commonPractice, type Finding, type GateRule, type HeldCard } from './gate.types.js';
+import type { Finding, GateRule, HeldCard } from './gate.types.js';
+import { commonPractice } from './rule-book.js';
 
 /** A card counts up to and including the day that it names. */
 export function cardCountsOn(card: Pick<HeldCard, 'expiresOn'>, day: string): boolean {
@@ -78,7 +79,7 @@ export const learnerGate: GateRule = ({ hand, job, seat, occasion }) => {
   const best = (levels: ReadonlyMap<string, number>) =>
     Math.max(0, ...job.seatSkills.map((skill) => levels.get(skill.id) ?? 0));
   if (seat.skill === null || best(hand.levels) !== 1) return [];
-  if (occasion.alongside.some((other) => best(other.levels) >= 2)) return [];
+  if (occasion.alongside.some((other) => best(other.hand.levels) >= 2)) return [];
   return [
     {
       rule: 'learner-alone',

@@ -1,10 +1,12 @@
 import { ageOn } from './age.js';
 import { isKnownAdult, isMinor } from './age-gates.js';
-import { commonPractice, type GateRule } from './gate.types.js';
+import type { GateRule } from './gate.types.js';
+import { commonPractice } from './rule-book.js';
 
 /** Somebody under 18 works beside an adult, on the same work at the same time. Common practice. */
 export const adultAlongsideGate: GateRule = ({ hand, occasion }) =>
-  isMinor(hand, occasion.on) && !occasion.alongside.some((other) => isKnownAdult(other, occasion.on))
+  isMinor(hand, occasion.on) &&
+  !occasion.alongside.some(({ hand: other }) => isKnownAdult(other, occasion.on))
     ? [
         {
           rule: 'adult-alongside',
@@ -34,12 +36,12 @@ export const twoAdultsGate: GateRule = ({ hand, occasion }) =>
 
 /** Below 16 an adult keeps them in sight all the time. Common practice. */
 export const keptInSightGate: GateRule = ({ hand, occasion }) =>
-  hand.bornOn !== null && ageOn(hand.bornOn, occasion.on) < 16
+  hand.bornOn !== null && ageOn(hand.bornOn, occasion.on) < occasion.yard.ages.inSightBelow
     ? [
         {
           rule: 'kept-in-sight',
           weight: 'caution',
-          words: 'Below 16 an adult keeps you in sight all the time; agree who that is before you start.',
+          words: `Below ${occasion.yard.ages.inSightBelow} an adult keeps you in sight all the time; agree who that is before you start.`,
           remedy: null,
           basis: commonPractice,
         },

@@ -26,6 +26,7 @@ export const refusalCodes = {
   CARD_EXPIRED: 'A card that the place asks for is out of date on that day.',
   TOO_YOUNG: 'The place has a least age.',
   NEEDS_SUPERVISOR: 'Nobody who may supervise is on the place yet.',
+  GATE_CLOSED: 'How things stand at the yard that day does not allow the work.',
   ALREADY_ELSEWHERE: 'The volunteer is at another place at that time.',
   OPENING_LIMIT_REACHED: 'As much of the hull is open as may be at once.',
   SUPPORT_MISSING: 'A shore, brace or ribband that has to stand first is not on record.',

@@ -6,10 +6,16 @@ import {
   type Hand,
   mayDo,
   mayDoOnTheDay,
+  type SeatOnJob,
+  type Shift,
+  type YardFacts,
 } from '@ribband/crew';
 import { refuse, type RefusalCode } from '@ribband/platform';
-import type { EntityManager } from 'typeorm';
+import { Between, In, type EntityManager } from 'typeorm';
 import { overlap } from '../turnouts/relay-out.js';
+import { TurnoutEntity } from '../turnouts/turnout.entity.js';
+import { yardFactsOn } from './facts.js';
+import { PlaceEntity } from './place.entity.js';
 import { jobsOf, type TaskJob } from './task-jobs.js';
 
 /** Somebody's seat, as far as the gates look at it. */
@@ -23,6 +29,15 @@ export interface SeatedAt {
   endsAt: number;
 }
 
+export type Asked = 'ahead' | 'on the day';
+
+interface TurnoutOfBook {
+  on: string;
+  /** Null for a turnout that is not on record. */
+  endsAt: number | null;
+  yard: YardFacts;
+}
+
 /**
  * Everything that the gates ask for, read once for a handful of turnouts: who the people are, what the work is, and
  * who else is there.
@@ -31,18 +46,34 @@ export class GateBook {
   private constructor(
     private readonly hands: ReadonlyMap<string, CrewHand>,
     private readonly jobs: ReadonlyMap<string, TaskJob>,
-    /** Local day of each turnout. */
-    private readonly days: ReadonlyMap<string, string>,
+    private readonly turnouts: ReadonlyMap<string, TurnoutOfBook>,
+    /** What people do at other turnouts nearby. */
+    private readonly elsewhere: readonly SeatedAt[],
+    private readonly asked: Asked,
   ) {}
 
+  /** @param asked on the day, what could be put right until then is a stop */
   static async read(
     manager: EntityManager,
     organisationId: string,
     wanted: { volunteerIds: Iterable<string>; taskIds: Iterable<string>; days: ReadonlyMap<string, string> },
+    asked: Asked = 'ahead',
   ): Promise<GateBook> {
-    const hands = await crewHands(manager, organisationId, [...new Set(wanted.volunteerIds)]);
-    const jobs = await jobsOf(manager, organisationId, [...new Set(wanted.taskIds)]);
-    return new GateBook(new Map(hands.map((hand) => [hand.id, hand])), jobs, wanted.days);
+    const volunteerIds = [...new Set(wanted.volunteerIds)];
+    const hands = await crewHands(manager, organisationId, volunteerIds);
+    const rows = await manager.findBy(TurnoutEntity, { organisationId, id: In([...wanted.days.keys()]) });
+    const elsewhere = await placesAround(manager, organisationId, volunteerIds, rows);
+    const taskIds = [...wanted.taskIds, ...elsewhere.map((place) => place.taskId)];
+    const jobs = await jobsOf(manager, organisationId, [...new Set(taskIds)]);
+    const facts = await yardFactsOn(manager, organisationId, [...new Set(wanted.days.values())]);
+    const ends = new Map(rows.map((row) => [row.id, row.endsAt]));
+    const turnouts = new Map(
+      [...wanted.days].map(([id, on]): [string, TurnoutOfBook] => [
+        id,
+        { on, endsAt: ends.get(id) ?? null, yard: facts(on) },
+      ]),
+    );
+    return new GateBook(new Map(hands.map((hand) => [hand.id, hand])), jobs, turnouts, elsewhere, asked);
   }
 
   hand(volunteerId: string): CrewHand | undefined {
@@ -65,24 +96,59 @@ export class GateBook {
   /** As `findings`, without looking at who else is there: what can be known before the others are. */
   ownFindings(volunteerId: string, seat: SeatedAt): Finding[] {
     const given = this.caseOf(volunteerId, seat, []);
-    return given ? mayDoOnTheDay({ ...given, on: given.occasion.on }).findings : [];
+    if (!given) return [];
+    const { on, yard } = given.occasion;
+    return mayDoOnTheDay({ ...given, on, yard }).findings;
   }
 
   private caseOf(volunteerId: string, seat: SeatedAt, others: readonly SeatedAt[]): Case | null {
     const hand = this.hands.get(volunteerId);
     const job = this.jobs.get(seat.taskId);
-    const on = this.days.get(seat.turnoutId);
-    if (!hand || !job || on === undefined) return null;
+    const turnout = this.turnouts.get(seat.turnoutId);
+    if (!hand || !job || !turnout) return null;
     const there = others.filter(
       (other) =>
         other.turnoutId === seat.turnoutId && other.volunteerId !== null && other.volunteerId !== volunteerId,
     );
     const alongside = there.filter((other) => other.taskId === seat.taskId && overlap(other, seat));
+    const isOwn = (other: SeatedAt) => other.volunteerId === volunteerId && !overlap(other, seat);
     return {
       hand,
       job: job.job,
       seat: job.seatFor(seat.skillId, seat.level),
-      occasion: { on, alongside: this.named(alongside), atTurnout: this.named(there) },
+      occasion: {
+        on: turnout.on,
+        startsAt: seat.startsAt,
+        endsAt: seat.endsAt,
+        turnoutEndsAt: turnout.endsAt ?? seat.endsAt,
+        asked: this.asked,
+        alongside: this.named(alongside).map((other) => ({
+          hand: other,
+          seat: this.seatOf(other.id, alongside, job),
+        })),
+        atTurnout: this.named(there),
+        shifts: [
+          ...others.filter(isOwn),
+          ...this.elsewhere.filter((other) => isOwn(other) && !this.turnouts.has(other.turnoutId)),
+        ].map((other) => this.shiftOf(other)),
+        yard: turnout.yard,
+        setAside: [],
+      },
+    };
+  }
+
+  private seatOf(volunteerId: string, seats: readonly SeatedAt[], job: TaskJob): SeatOnJob {
+    const seat = seats.find((one) => one.volunteerId === volunteerId);
+    return job.seatFor(seat?.skillId ?? null, seat?.level ?? 0);
+  }
+
+  private shiftOf({ taskId, startsAt, endsAt }: SeatedAt): Shift {
+    const job = this.jobs.get(taskId)?.job;
+    return {
+      startsAt,
+      endsAt,
+      isMachine: job?.hazards.includes('machine') ?? false,
+      noiseDba: job?.noiseDba ?? null,
     };
   }
 
@@ -90,6 +156,27 @@ export class GateBook {
     const ids = new Set(seats.flatMap((seat) => seat.volunteerId ?? []));
     return [...ids].flatMap((id) => this.hands.get(id) ?? []);
   }
+}
+
+/** How far around a turnout hours and rest are looked at: a shift, the rest after it, and the next. */
+const around = 36 * 3_600_000;
+
+/** The places that people have within a day and a half of some turnouts. */
+async function placesAround(
+  manager: EntityManager,
+  organisationId: string,
+  volunteerIds: readonly string[],
+  turnouts: readonly Pick<TurnoutEntity, 'startsAt' | 'endsAt'>[],
+): Promise<PlaceEntity[]> {
+  if (turnouts.length === 0 || volunteerIds.length === 0) return [];
+  const from = Math.min(...turnouts.map((turnout) => turnout.startsAt)) - around;
+  const to = Math.max(...turnouts.map((turnout) => turnout.endsAt)) + around;
+  return manager.findBy(PlaceEntity, {
+    organisationId,
+    volunteerId: In([...volunteerIds]),
+    state: In(['posted', 'taken']),
+    startsAt: Between(from, to),
+  });
 }
 
 /** The refusal that a finding is to somebody who wants a place. */
@@ -110,7 +197,26 @@ function codeOf(finding: Finding, hand: CrewHand): RefusalCode {
     case 'adult-alongside':
     case 'two-adults':
     case 'learner-alone':
+    case 'supervisor':
+    case 'two-persons':
+    case 'fire-watch':
+    case 'first-aider':
       return 'NEEDS_SUPERVISOR';
+    case 'staging':
+    case 'lifting-gear':
+    case 'carriers':
+    case 'check-in':
+    case 'roll':
+    case 'minimum-crew':
+    case 'hot-work-last':
+    case 'hours-a-shift':
+    case 'rest':
+    case 'machine-hours':
+    case 'noise':
+    case 'permit':
+    case 'weather':
+    case 'opening':
+      return 'GATE_CLOSED';
   }
 }
 

@@ -32,12 +32,16 @@ export async function jobsOf(
       const ofTask = seats.filter((seat) => seat.taskId === task.id);
       const opens = openings.filter((opening) => opening.taskId === task.id).length;
       const job: Job = {
+        id: task.id,
         title: task.title,
         hazards: hazardsOf(task),
         cards: cards(task.cardKindIds),
         leastAge: task.leastAge,
         seatSkills: ofTask.flatMap((seat) => skills.get(seat.skillId) ?? []),
         dismantles: opens > 0,
+        crewMin: task.crewMin,
+        noiseDba: null,
+        lift: null,
       };
       const cautions = allCautionsOf({ ...task, cautions: task.ownCautions, opens });
       const seatFor = (skillId: string | null, level: number): SeatOnJob => {
