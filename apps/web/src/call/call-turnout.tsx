@@ -16,6 +16,7 @@ import { MorningQuestion, MorningSheetQuestion, type LastCall, type Sheet } from
 import { FromPaper } from './from-paper.js';
 import { ofPaper, ofPhone, ofYard, type Proposal } from './proposal.js';
 import { ProposedCall } from './proposed-call.js';
+import { RosterSettings } from './roster-settings.js';
 import { Scan } from './scan.js';
 import { Tickers } from './tickers.js';
 import { nobodyYet, tick, useWhoCame, type WhoCame } from './who-came.js';
@@ -67,6 +68,7 @@ export function CallTurnout({ turnoutId }: { turnoutId: string }) {
         {' · '}
         <a href={to('call', 'badges')}>Badges to print</a>
       </p>
+      <RosterSettings />
     </Page>
   );
 }

@@ -7,6 +7,7 @@ import { addDays, sayDay, sayDistance } from '../words/dates.js';
 import { Badges } from './badges.js';
 import { CallDayQuestion } from './call.question.js';
 import { CallTurnout } from './call-turnout.js';
+import { RosterSettings } from './roster-settings.js';
 import { WallSheet } from './wall-sheet.js';
 import './call.css';
 
@@ -59,6 +60,7 @@ function ChooseTurnout() {
       <p>
         <a href={to('call', 'badges')}>Badges to print</a>
       </p>
+      <RosterSettings />
     </Page>
   );
 }

@@ -118,7 +118,7 @@ export class TurnoutCall {
   @Field(() => String, { description: 'Name of who called it.' })
   calledBy!: string;
 
-  @Field(() => [ID], { description: 'Who came: ids of their entries in the crew’s list; at most 300.' })
+  @Field(() => [ID], { description: 'Who is there: ids of their entries in the crew’s list; at most 300.' })
   presentIds!: string[];
 
   @Field(() => [ID], { description: 'Who had a place and was not there; at most 300.' })

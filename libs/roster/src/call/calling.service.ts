@@ -12,7 +12,8 @@ import {
 import { haulOutInForce, Task } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
-import { AttendanceEntity, type AttendanceWay } from '../attendance/attendance.entity.js';
+import type { AttendanceWay } from '../attendance/attendance.entity.js';
+import { attendanceOf, noteArrival } from '../attendance/attendance.records.js';
 import { Deeds } from '../deeds/deeds.service.js';
 import { PlaceEntity } from '../places/place.entity.js';
 import { tellRoster } from '../roster-news.js';
@@ -79,9 +80,8 @@ export class Calling {
   async tell(call: TurnoutCallEntity): Promise<TurnoutCall> {
     const { read } = this.database;
     const { turnoutId, version, calledAt, calledBy, visitors, turnedAway } = call;
-    const order = { id: 'ASC' } as const;
-    const present = await read.find(AttendanceEntity, { where: { turnoutId }, order });
-    const absent = await read.find(AbsenceEntity, { where: { turnoutId }, order });
+    const came = await attendanceOf(read, call.organisationId, turnoutId);
+    const absent = await read.find(AbsenceEntity, { where: { turnoutId }, order: { id: 'ASC' } });
     const tasks = await read.findBy(Task, { id: In(call.fallen.map(({ taskId }) => taskId)) });
     const byId = new Map(tasks.map((task) => [task.id, task]));
     return {
@@ -90,7 +90,7 @@ export class Calling {
       calledBy,
       visitors,
       turnedAway,
-      presentIds: present.map(({ volunteerId }) => volunteerId),
+      presentIds: came.flatMap(({ volunteerId, leftAt }) => (leftAt === null ? [volunteerId] : [])),
       absentIds: absent.map(({ volunteerId }) => volunteerId),
       fallen: call.fallen.flatMap(({ taskId, why }) => {
         const task = byId.get(taskId);
@@ -128,8 +128,12 @@ export class Calling {
     if (stranger !== undefined)
       refuse('NOT_FOUND', 'There is no such person in the crew.', { field: 'input.present' });
     const now = await this.clock.now(organisationId, manager);
-    await keepAttendance(manager, caller, turnout, given, now);
-    const replaced = await replacePlaces(manager, turnout, given, kept, now);
+    // Whoever came and has gone home again was not absent.
+    const came = await attendanceOf(manager, organisationId, turnout.id);
+    const absent = given.absent.filter((one) => !came.some((row) => row.volunteerId === one.volunteerId));
+    const settled = { ...given, absent };
+    await keepAttendance(manager, caller, turnout, settled, now);
+    const replaced = await replacePlaces(manager, turnout, settled, kept, now);
     const title = (taskId: string) => rules.book.job(taskId)?.task.title ?? '';
     const call: TurnoutCallEntity = {
       id: newId('call'),
@@ -199,20 +203,15 @@ async function keepAttendance(
   now: number,
 ): Promise<void> {
   const { organisationId, id: turnoutId } = turnout;
-  const known = await manager.findBy(AttendanceEntity, { turnoutId });
-  const entered = new Set(known.map(({ volunteerId }) => volunteerId));
   for (const { volunteerId, how, arrivedAt } of present)
-    if (!entered.has(volunteerId))
-      await manager.insert(AttendanceEntity, {
-        id: newId('attendance'),
-        organisationId,
-        turnoutId,
-        volunteerId,
-        arrivedAt: arrivedAt ?? Math.min(Math.max(now, turnout.startsAt), turnout.endsAt),
-        leftAt: null,
-        how,
-        enteredBy: caller.name,
-      });
+    await noteArrival(manager, {
+      organisationId,
+      turnoutId,
+      volunteerId,
+      how,
+      arrivedAt: arrivedAt ?? Math.min(Math.max(now, turnout.startsAt), turnout.endsAt),
+      enteredBy: caller.name,
+    });
   // Called again: who came late is there after all.
   await manager.delete(AbsenceEntity, { turnoutId, volunteerId: In(present.map((one) => one.volunteerId)) });
   for (const { volunteerId, saidSo } of absent) {

@@ -121,6 +121,20 @@ describe.each(scratchKinds())('calling a turnout on %s', (kind) => {
     expect(await yard.at.database.read.count(AttendanceEntity)).toBe(2);
   });
 
+  it('counts nobody absent who came and went home before it was called again', async () => {
+    const carry = await yard.addTask('Carry planks');
+    await confirm(given(['hand-1', 'hand-2'], { seats: [seat(carry, 'hand-1'), seat(carry, 'hand-2')] }));
+    const { database } = yard.at;
+    await database.write((manager) =>
+      manager.update(AttendanceEntity, { volunteerId: ids['hand-2'] }, { leftAt: span.startsAt + 3_600_000 }),
+    );
+    expect((await yard.at.calling.told(coordinator, turnoutId))?.presentIds).toEqual([ids['hand-1']]);
+    const away = { volunteerId: ids['hand-2'] ?? '', saidSo: false };
+    await confirm(given(['hand-1'], { version: 1, absent: [away], seats: [seat(carry, 'hand-1')] }));
+    expect(await database.read.count(AbsenceEntity)).toBe(0);
+    expect(await database.read.count(AttendanceEntity)).toBe(2);
+  });
+
   it('answers a kept morning the same however often the phone sends it', async () => {
     const carry = await yard.addTask('Carry planks');
     const morning = given(['hand-1'], { seats: [seat(carry, 'hand-1')] });

@@ -1,6 +1,9 @@
 import { insertAll, known } from '@ribband/crew';
 import { localToInstant, newId } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
+import { AbsenceEntity } from '../call/absence.entity.js';
+import { TurnoutCallEntity } from '../call/turnout-call.entity.js';
+import { DeedEntity } from '../deeds/deed.entity.js';
 import { eraseHours } from '../hours/erase-hours.js';
 import { PlaceEntity } from '../places/place.entity.js';
 import { ClosedDayEntity } from '../turnouts/closed-day.entity.js';
@@ -13,8 +16,16 @@ import type { RosterDocument, RosterRefs } from './roster-document.js';
 /** Takes the whole roster of an organisation out of the records. */
 export async function eraseRoster(manager: EntityManager, organisationId: string): Promise<void> {
   await eraseHours(manager, organisationId);
-  for (const entity of [PlaceEntity, TurnoutEntity, TurnoutRuleEntity, ClosedDayEntity])
-    await manager.delete(entity, { organisationId });
+  const inOrder = [
+    DeedEntity,
+    TurnoutCallEntity,
+    AbsenceEntity,
+    PlaceEntity,
+    TurnoutEntity,
+    TurnoutRuleEntity,
+    ClosedDayEntity,
+  ];
+  for (const entity of inOrder) await manager.delete(entity, { organisationId });
 }
 
 /** Before any turnout: all are laid out. */
