@@ -1,6 +1,6 @@
 import { Volunteer } from '@ribband/crew';
 import { type Board, SaySo, type Task, TallyEntity, effectiveTallies } from '@ribband/repair';
-import { AttendanceEntity, PlaceEntity, TurnoutEntity } from '@ribband/roster';
+import { AbsenceEntity, AttendanceEntity, PlaceEntity, TurnoutEntity } from '@ribband/roster';
 import { In, IsNull, LessThan, type EntityManager } from 'typeorm';
 import { PinnedPace } from './pinned-pace.entity.js';
 import type { TaskExperience, YardExperience } from './beliefs.js';
@@ -71,7 +71,7 @@ function talliesByKind(board: Board, rows: readonly TallyEntity[]): YardExperien
 
 /**
  * Who came of those who had a place and had not given it back, at turnouts that were held and at which somebody kept
- * the list. Whoever gave notice has left their place, so it does not count.
+ * the list. Whoever sent word, ill or otherwise, is not counted, nor is a turnout that was called off.
  */
 async function whoCame(
   manager: EntityManager,
@@ -95,6 +95,13 @@ async function whoCame(
     if (volunteerId === null || !held.has(turnoutId) || !came.has(turnoutId)) continue;
     const those = expected.get(turnoutId) ?? new Set<string>();
     expected.set(turnoutId, those.add(volunteerId));
+  }
+  // The call of the turnout gives away the place of whoever is missing.
+  for (const { turnoutId, volunteerId, saidSo } of await manager.findBy(AbsenceEntity, { organisationId })) {
+    if (!held.has(turnoutId) || !came.has(turnoutId)) continue;
+    const those = expected.get(turnoutId) ?? new Set<string>();
+    if (saidSo) those.delete(volunteerId);
+    else expected.set(turnoutId, those.add(volunteerId));
   }
   const chances = new Map(
     (await manager.findBy(Volunteer, { organisationId })).map(({ id, showUpChance }) => [id, showUpChance]),
