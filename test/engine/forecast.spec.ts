@@ -1,4 +1,5 @@
 import {
+  agreement,
   forecast,
   plainBeliefs,
   plainTask,
@@ -9,6 +10,8 @@ import {
 } from '@ribband/engine';
 import fc from 'fast-check';
 import { randomYard } from '../../libs/engine/src/random-yard.fixture.js';
+import { smallYard } from '../bench/calibrate/small-yard.js';
+import { World } from '../bench/calibrate/world.js';
 import { emptyYard, hand, job, textbook, UNIT } from './forecast.fixture.js';
 
 function planOf(problem: Problem) {
@@ -223,5 +226,42 @@ describe('a forecast', () => {
       { numRuns: 80 },
     );
     expect(yards).toBeGreaterThan(40);
+  });
+});
+
+describe('the replay of a morning', () => {
+  it('has the crew do for the most part what the engine’s own plan of that morning has them do', () => {
+    let same = 0;
+    let engine = 0;
+    let replay = 0;
+    for (let seed = 7001; seed <= 7024; seed++) {
+      const yard = smallYard(seed);
+      const first = solve(yard.problem, { seed: 1, schedules: 60 });
+      if (first.kind === 'no plan') continue;
+      const book = yard.books.map(({ low, high }) => (low + high) / 2);
+      const world = new World(yard);
+      while (world.ready === null && world.turnout < 1 + (seed % 8)) world.live(book);
+      if (world.ready !== null) continue;
+      const morning = world.problemNow(book);
+      const w = world.turnout;
+      morning.people = morning.people.map((person, p) => ({
+        ...person,
+        stays: person.stays.flatMap((stay) =>
+          stay.turnout < w || (stay.turnout === w && (seed * 7 + p * 3) % 10 >= 8)
+            ? []
+            : [stay.turnout === w ? { ...stay, showUp: 1 } : stay],
+        ),
+      }));
+      const plan = solve(morning, { seed: 1, schedules: 60 });
+      if (plan.kind === 'no plan') continue;
+      const found = agreement(morning, first.plan, plan.plan);
+      same += found.sameTask * found.engine;
+      engine += found.engine;
+      replay += found.replay;
+    }
+    expect(same / engine).toBeGreaterThan(0.8);
+    // Idle hands join in where they count for less, so that the replay gives out somewhat more.
+    expect(replay / engine).toBeGreaterThan(0.95);
+    expect(replay / engine).toBeLessThan(1.4);
   });
 });

@@ -21,8 +21,8 @@ export {
   type RateEvidence,
   type RateLearned,
   type RateRange,
-  type Tally,
 } from './learning/rates.js';
+export type { Tally } from './learning/tally.js';
 export type { Learning } from './learning/learning-curve.js';
 export {
   pinShowUp,

@@ -114,7 +114,6 @@ export const ROWS: Row[] = [
   ]),
   fromFigure('large yard: peak memory', '-', '1 GiB', ['5,000 tasks, 300 people, 3 years: peak']),
   notYet('forecast, demo yard, 10,000 futures', '2 s'),
-  notYet('forecast: how often the 80 % date holds, 2,000 simulated yards', '77-83 %'),
 ];
 
 type Set = Measured['inTime'][string];

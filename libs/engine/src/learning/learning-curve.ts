@@ -1,5 +1,5 @@
 import type { Gamma } from '../forecast/beliefs.js';
-import type { Tally } from './rates.js';
+import type { Tally } from './tally.js';
 
 /**
  * Wright's learning curve (1936): each doubling of the pieces done brings the time for one down to the same share of

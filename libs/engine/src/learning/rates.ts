@@ -1,13 +1,6 @@
 import type { Gamma } from '../forecast/beliefs.js';
 import { learningOf, stepOf, type Learning } from './learning-curve.js';
-
-/** What a crew got done in one turnout. */
-export interface Tally {
-  /** Pieces. */
-  count: number;
-  /** Person-hours, above 0. */
-  hours: number;
-}
+import type { Tally } from './tally.js';
 
 /** The method's range of pieces a person-hour: nine crews in ten lie within it. */
 export interface RateRange {
