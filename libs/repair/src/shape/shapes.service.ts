@@ -11,6 +11,7 @@ import {
 import { Database, expectVersion, newId, RealClock, refuse } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
+import { besideOf } from './sisters.js';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import { HullRecords } from '../hull/hull-records.service.js';
 import { refusingAs } from '../hull/hull-refusals.js';
@@ -95,7 +96,7 @@ export class Shapes {
         remedy: 'Enter her outline, then her offsets or a measured half model.',
       });
     return refusingAs(null, () => {
-      const [pattern] = futtockPatterns(hull, shape.offsets, [{ piece: pieceOf(hull, piece) }]);
+      const [pattern] = futtockPatterns(hull, shape.offsets, [{ piece: pieceOf(hull, besideOf(piece)) }]);
       return pattern as FuttockPattern;
     });
   }

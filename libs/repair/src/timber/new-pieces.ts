@@ -13,7 +13,9 @@ import type { HaulOut } from '../haul-out/haul-out.entity.js';
 import { HullRecords } from '../hull/hull-records.service.js';
 import { MethodsRecord } from '../methods/methods.entity.js';
 import { Shapes } from '../shape/shapes.service.js';
+import { sisterOf } from '../shape/sisters.js';
 import { chosenScope } from '../survey/scope.js';
+import { settledFindings } from '../survey/settled.js';
 import { SurveyRecord } from '../survey/survey.entity.js';
 import type { StockUse } from './flitch.entity.js';
 import { settingsOf } from './settings.records.js';
@@ -34,7 +36,7 @@ export interface Wood {
 }
 
 /** Steps of the methods that first cut stock. */
-const cutsStock = { frames: 'lay-up', planking: 'saw' } as const;
+const cutsStock = { frames: 'lay-up', sisters: 'saw', planking: 'saw' } as const;
 
 /** Scopes and patterns take a moment to compute: so many are kept ready. */
 const mostKept = 10;
@@ -61,15 +63,24 @@ export class NewPieces {
     const versions = [record, survey, methods].map((one) => `${one.id} ${one.version}`);
     const pieces = this.kept([...versions, shape?.version ?? 0, margin].join(' '), () => {
       const hull = this.hulls.build(record);
-      const { drawn, planks } = newIn(hull, survey, methods);
-      const patterns = stockPatterns(hull, { drawn, planks, offsets: shape?.offsets ?? null, margin });
+      const { drawn, sisters, planks } = newIn(hull, survey, methods);
+      const offsets = shape?.offsets ?? null;
+      const patterns = stockPatterns(hull, { drawn, planks, offsets, margin });
+      // A sister has the shape of the whole piece that it lies beside.
+      const beside = stockPatterns(hull, {
+        drawn: sisters.map((piece) => ({ piece })),
+        planks: [],
+        offsets,
+        margin,
+      });
       const { ownTasks } = methods.methods;
-      return piecesOf(
+      const made = piecesOf(
         hull,
         drawn.map((one) => one.piece),
         planks,
         patterns,
-      ).map((piece) => ({
+      );
+      return [...made, ...sistersOf(hull, sisters, beside)].map((piece) => ({
         ...piece,
         task: ownTasks[piece.task] ?? piece.task,
       }));
@@ -88,7 +99,7 @@ export class NewPieces {
   }
 }
 
-/** Frame pieces that are drawn, and planks that do not go back on. */
+/** Frame pieces that are drawn, pieces that get a sister beside them, and planks that do not go back on. */
 function newIn(hull: Hull, { survey }: SurveyRecord, { methods }: MethodsRecord) {
   const { drawn } = chosenScope(hull, survey, methods.book);
   const last = new Map(
@@ -97,7 +108,13 @@ function newIn(hull: Hull, { survey }: SurveyRecord, { methods }: MethodsRecord)
     ),
   );
   const planks = [...last].filter(([, condition]) => condition === 'renew').map(([plank]) => plank);
-  return { drawn, planks };
+  const frameOf = (piece: string): string => frameKey(pieceOf(hull, piece).frame, pieceOf(hull, piece).side);
+  const renewed = new Set(drawn.map(({ piece }) => frameOf(piece)));
+  const sisters = settledFindings(hull, survey)
+    .filter(({ finding }) => finding.condition === 'sister')
+    .map(({ element }) => element)
+    .filter((piece) => !renewed.has(frameOf(piece)));
+  return { drawn, sisters, planks };
 }
 
 function piecesOf(hull: Hull, drawn: string[], planks: string[], patterns: StockPattern[]): Piece[] {
@@ -113,4 +130,17 @@ function piecesOf(hull: Hull, drawn: string[], planks: string[], patterns: Stock
       return { key, name: plankOf(hull, key).name, use: 'planking' as const, pattern: pattern(key), task };
     }),
   ];
+}
+
+function sistersOf(hull: Hull, sisters: string[], patterns: StockPattern[]): Piece[] {
+  return sisters.map((piece) => {
+    const { name: of, frame, side } = pieceOf(hull, piece);
+    const [key, name] = [sisterOf(piece), `sister beside ${of}`];
+    const own = patterns.find((one) => one.key === piece);
+    return {
+      ...{ key, name, use: 'frames' as const },
+      pattern: own ? { ...own, key, name } : null,
+      task: taskRef(frameKey(frame, side), cutsStock.sisters),
+    };
+  });
 }
