@@ -2,6 +2,7 @@ import type { RequestContext } from '@ribband/access';
 import { groupedBy, inOrderOf, loader } from '@ribband/crew';
 import type { EntityManager } from 'typeorm';
 import { In } from 'typeorm';
+import { type StandIn, standInsOf } from './methods/stand-ins.js';
 import { HullElement } from './openings/hull-element.entity.js';
 import { SaySo } from './tallies/say-so.entity.js';
 import { TallyEntity } from './tallies/tally.entity.js';
@@ -17,6 +18,12 @@ type Context = Pick<RequestContext, 'loaders'>;
 export const boardLoader = (context: Context, read: EntityManager, board: YardBoard) =>
   loader(context, 'repair.board', (organisationIds: readonly string[]): Promise<Board[]> =>
     Promise.all(organisationIds.map((id) => board.of(read, id))),
+  );
+
+/** Tasks of an organisation's own that stand for steps of its methods. */
+export const standInsLoader = (context: Context, read: EntityManager) =>
+  loader(context, 'repair.standIns', (organisationIds: readonly string[]): Promise<StandIn[][]> =>
+    Promise.all(organisationIds.map((id) => standInsOf(read, id))),
   );
 
 /** Called after a change: whatever this request has read before is read again. */

@@ -4,6 +4,7 @@ import { Database } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { Not, type EntityManager } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
+import { standInsOf } from '../methods/stand-ins.js';
 import { TaskOrigin } from '../methods/task-origin.entity.js';
 import { type ElementToday, type HullToday, HullDay } from '../openings/hull-today.js';
 import { elementWords, workedElement } from '../pieces/element-words.js';
@@ -62,6 +63,7 @@ export class Handover {
       const origins = await manager.findBy(TaskOrigin, { organisationId, element: Not('vessel') });
       const pieces = await manager.find(Piece, { where, order: { id: 'ASC' } });
       const findings = await this.findings(manager, organisationId);
+      const standIns = await standInsOf(manager, organisationId);
       const isNew = await this.newWood.of(manager, organisationId);
       const today = await this.days.of(manager, organisationId, board);
       const { hull } = today;
@@ -82,7 +84,7 @@ export class Handover {
         ].map(workedElement),
       );
       return [...keys].slice(0, most).map((key) => {
-        const tasks = tasksOfElement(board, key);
+        const tasks = tasksOfElement(board, key, standIns);
         const own = trays.filter((tray) => tray.key === key);
         return {
           key,

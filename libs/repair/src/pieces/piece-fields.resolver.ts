@@ -5,7 +5,8 @@ import { Config, Database, refuse } from '@ribband/platform';
 import { Inject } from '@nestjs/common';
 import { Args, Context, Parent, ResolveField, Resolver } from '@nestjs/graphql';
 import { In } from 'typeorm';
-import { boardLoader, saySosLoader } from '../repair.loaders.js';
+import type { StandIn } from '../methods/stand-ins.js';
+import { boardLoader, saySosLoader, standInsLoader } from '../repair.loaders.js';
 import { Task } from '../tasks/task.entity.js';
 import { YardBoard } from '../tasks/yard-board.js';
 import { wayUpInWords } from './piece-draft.js';
@@ -72,7 +73,7 @@ export class PieceFieldsResolver {
     @Context() context: RequestContext,
   ): Promise<StoryLineType[]> {
     const board = await boardLoader(context, this.database.read, this.board).load(piece.organisationId);
-    const tasks = tasksOfElement(board, piece.elementKey);
+    const tasks = tasksOfElement(board, piece.elementKey, await this.standIns(piece, context));
     const saySos = await saySosLoader(context, this.database.read).loadMany(tasks.map((task) => task.id));
     const said = saySos.flatMap((rows) => (Array.isArray(rows) ? rows : []));
     const notes = await notesLoader(context, this.database).load(piece.id);
@@ -87,7 +88,12 @@ export class PieceFieldsResolver {
   })
   async nextTask(@Parent() piece: Piece, @Context() context: RequestContext): Promise<Task | null> {
     const board = await boardLoader(context, this.database.read, this.board).load(piece.organisationId);
-    return nextOf(board, tasksOfElement(board, piece.elementKey));
+    const standIns = await this.standIns(piece, context);
+    return nextOf(board, tasksOfElement(board, piece.elementKey, standIns));
+  }
+
+  private standIns({ organisationId }: Piece, context: RequestContext): Promise<StandIn[]> {
+    return standInsLoader(context, this.database.read).load(organisationId);
   }
 }
 

@@ -2,7 +2,8 @@ import type { Caller } from '@ribband/access';
 import type { SaySo } from '../tallies/say-so.entity.js';
 import type { Board } from '../tasks/yard-board.js';
 import type { Task } from '../tasks/task.entity.js';
-import { isTaskOf } from './element-words.js';
+import type { StandIn } from '../methods/stand-ins.js';
+import { isTaskOf, workedElement } from './element-words.js';
 import type { PieceNote } from './piece-note.entity.js';
 
 /** A line of a story: when, what, and who said so (null to those who need not know). */
@@ -12,9 +13,15 @@ export interface StoryLine {
   by: string | null;
 }
 
-/** The tasks of an element in the order in which they were entered, those that were dropped left out. */
-export const tasksOfElement = (board: Board, key: string | null): Task[] =>
-  key === null ? [] : board.tasks.filter((task) => task.droppedAt === null && isTaskOf(task, key));
+/**
+ * The tasks of an element in the order in which they were entered, those that were dropped left out: its own by their
+ * refs, and the yard's own that stand for its steps.
+ */
+export function tasksOfElement(board: Board, key: string | null, standIns: readonly StandIn[]): Task[] {
+  if (key === null) return [];
+  const own = new Set(standIns.filter(({ element }) => element === workedElement(key)).map(({ ref }) => ref));
+  return board.tasks.filter((task) => task.droppedAt === null && (isTaskOf(task, key) || own.has(task.ref)));
+}
 
 /** What has been done on an element: work begun and shown, and what the shipwright said. */
 export function workStory(board: Board, tasks: readonly Task[], saySos: readonly SaySo[]): StoryLine[] {

@@ -12,6 +12,7 @@ import { addDays, Database, instantToLocal, refuse, startOfWeek } from '@ribband
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
+import { type StandIn, standInsOf } from '../methods/stand-ins.js';
 import type { Side } from '../openings/hull-element.entity.js';
 import { type ElementToday, type HullToday, HullDay, hullKeyOf } from '../openings/hull-today.js';
 import { standingAt, stopsFor } from '../openings/opening-stops.js';
@@ -74,7 +75,9 @@ export class Shells {
         seen: one && seenWords(one, board.timeZone),
         opensBy: opener,
         closesBy: taskOf(one?.closerId),
-        work: one ? workOnPiece(one, today).slice(0, 50) : [],
+        work: one
+          ? workOnPiece(one, today, await standInsOf(manager, caller.organisationId)).slice(0, 50)
+          : [],
         waits:
           opener && one?.state === 'standing'
             ? stopsFor(today, { taskId: opener.id, startsAt: board.now })
@@ -153,15 +156,18 @@ function seenWords({ report }: ElementToday, timeZone: string): string | null {
   return report.note ? `${what}: ${report.note}` : what;
 }
 
-/** Work whose key begins with the element's, and what opens and shuts it. */
-function workOnPiece(one: ElementToday, { board, elements }: HullToday) {
+/** Work whose key begins with the element's or stands for a step on it, and what opens and shuts it. */
+function workOnPiece(one: ElementToday, { board, elements }: HullToday, standIns: readonly StandIn[]) {
   const refs = [...elements.values()].map(({ element }) => element.ref);
   const ownerOf = (ref: string): string | undefined =>
     refs.filter((other) => ref.startsWith(`${other}-`)).sort((a, b) => b.length - a.length)[0];
   return board.tasks.filter(
     (task) =>
       task.droppedAt === null &&
-      (task.id === one.openerId || task.id === one.closerId || ownerOf(task.ref) === one.element.ref),
+      (task.id === one.openerId ||
+        task.id === one.closerId ||
+        ownerOf(task.ref) === one.element.ref ||
+        standIns.some(({ ref, element }) => ref === task.ref && element === one.element.ref)),
   );
 }
 

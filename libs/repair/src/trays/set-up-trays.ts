@@ -1,6 +1,7 @@
 import { crossingsOf, fasteningsIn, type Hull, type Plank } from '@ribband/hull';
 import { newId } from '@ribband/platform';
 import { elementWords } from '../pieces/element-words.js';
+import type { StandIn } from '../methods/stand-ins.js';
 import type { Task } from '../tasks/task.entity.js';
 import type { Tray } from './tray.entity.js';
 
@@ -10,18 +11,25 @@ const steps = [
   { out: 'bolts-out', back: 'bolt-up' },
 ] as const;
 
-/** A tray for each element whose fastenings some task draws, and that has none yet. */
+/**
+ * A tray for each element whose fastenings some task draws, and that has none yet: a task that a method made, or one
+ * of the yard's own that stands for its step.
+ */
 export function traysFor(
   organisationId: string,
   tasks: readonly Pick<Task, 'ref' | 'count' | 'title' | 'position' | 'unit'>[],
   hull: Hull | null,
   there: ReadonlySet<string>,
+  standIns: readonly StandIn[] = [],
 ): Tray[] {
   const refs = new Set(tasks.map((task) => task.ref));
   return tasks.flatMap((task) => {
-    const step = steps.find(({ out }) => task.ref.endsWith(`-${out}`));
-    const elementKey = step && task.ref.slice(0, -step.out.length - 1);
-    if (!elementKey || there.has(elementKey)) return [];
+    const standIn = standIns.find(
+      ({ ref, step }) => ref === task.ref && steps.some(({ out }) => out === step),
+    );
+    const step = steps.find(({ out }) => (standIn ? standIn.step === out : task.ref.endsWith(`-${out}`)));
+    const elementKey = standIn?.element ?? (step && task.ref.slice(0, -step.out.length - 1));
+    if (!step || !elementKey || there.has(elementKey)) return [];
     const plank = hull?.planks.find((one) => one.key === elementKey) ?? null;
     const frames =
       hull && plank
@@ -31,7 +39,8 @@ export function traysFor(
           }))
         : [];
     const inPlace = frames.length > 0 ? frames.reduce((sum, one) => sum + one.inPlace, 0) : (task.count ?? 0);
-    const back = `${elementKey}-${step.back}`;
+    const own = standIns.find((one) => one.element === elementKey && one.step === step.back);
+    const back = own?.ref ?? `${elementKey}-${step.back}`;
     return [
       {
         id: newId('tray'),

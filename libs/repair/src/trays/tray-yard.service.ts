@@ -8,6 +8,7 @@ import { wordsOf } from '../words.js';
 import { takeOverTallies } from './follow-tally.js';
 import { HoleBook } from './hole-book.service.js';
 import { Lot } from './lot.entity.js';
+import { standInsOf } from '../methods/stand-ins.js';
 import { traysFor } from './set-up-trays.js';
 import { Tray } from './tray.entity.js';
 
@@ -36,7 +37,7 @@ export class TrayYard {
       });
       const there = new Set((await manager.findBy(Tray, { organisationId })).map((tray) => tray.elementKey));
       const hull = await this.holes.hullOf(manager, organisationId);
-      const trays = traysFor(organisationId, tasks, hull, there);
+      const trays = traysFor(organisationId, tasks, hull, there, await standInsOf(manager, organisationId));
       await insertAll(manager, Tray, trays);
       const byRef = new Map(tasks.map((task) => [task.ref, task]));
       for (const tray of trays)
