@@ -3,13 +3,19 @@ import { Database, Recipients } from '@ribband/platform';
 import { Inject, Module, type OnModuleInit } from '@nestjs/common';
 import { In } from 'typeorm';
 import { AvailabilityResolver } from './availability/availability.resolver.js';
+import { CalendarImportResolver } from './availability/calendar-import.resolver.js';
 import { Availability } from './availability/availability.service.js';
 import { CardKind } from './cards/card-kind.entity.js';
 import { CardsResolver } from './cards/cards.resolver.js';
 import { Cards } from './cards/cards.service.js';
-import { contactFinder, findAccount, findVolunteer } from './news/contacts.js';
+import { contactFinder, findAccount, findGuardian, findVolunteer } from './news/contacts.js';
 import { NewsResolver } from './news/news.resolver.js';
 import { NewsDesk } from './news/news.service.js';
+import { Consents } from './consent/consents.service.js';
+import { ConsentsResolver } from './consent/consents.resolver.js';
+import { FamilyNews } from './consent/family-news.js';
+import { WishesResolver } from './wishes/wishes.resolver.js';
+import { WishBook } from './wishes/wishes.service.js';
 import { Skill } from './skills/skill.entity.js';
 import { SkillsResolver } from './skills/skills.resolver.js';
 import { Skills } from './skills/skills.service.js';
@@ -27,6 +33,12 @@ import { MyVolunteerResolver, YardTodayResolver } from './yard/yard.resolver.js'
     Cards,
     Availability,
     NewsDesk,
+    WishBook,
+    CalendarImportResolver,
+    Consents,
+    FamilyNews,
+    WishesResolver,
+    ConsentsResolver,
     NewsResolver,
     VolunteersResolver,
     SkillsResolver,
@@ -35,7 +47,7 @@ import { MyVolunteerResolver, YardTodayResolver } from './yard/yard.resolver.js'
     YardTodayResolver,
     MyVolunteerResolver,
   ],
-  exports: [YardDay, Volunteers],
+  exports: [FamilyNews, YardDay, Volunteers],
 })
 export class CrewModule implements OnModuleInit {
   constructor(
@@ -48,6 +60,7 @@ export class CrewModule implements OnModuleInit {
 
   onModuleInit(): void {
     this.recipients.register('volunteer', contactFinder(this.yardDay, findVolunteer));
+    this.recipients.register('guardian', contactFinder(this.yardDay, findGuardian));
     this.recipients.register('account', contactFinder(this.yardDay, findAccount));
     const inTheYard = (ids: string[], organisationId: string) => ({ organisationId, id: In(ids) });
     this.nodes.register('volunteer', 'Volunteer', (ids, caller) => this.people.seenBy(caller, ids));

@@ -3,6 +3,9 @@ import { AvailabilityExceptionEntity } from './availability/availability-excepti
 import { AvailabilityRuleEntity } from './availability/availability-rule.entity.js';
 import { CardKind } from './cards/card-kind.entity.js';
 import { CardEntity } from './cards/card.entity.js';
+import { GuardianConsent } from './consent/consent.entity.js';
+import { Wishes1764100200002 } from './migrations/1764100200002-wishes.js';
+import { PersonWish } from './wishes/wish.entity.js';
 import { Crew1764000003000 } from './migrations/1764000003000-crew.js';
 import { Skill } from './skills/skill.entity.js';
 import { VolunteerSkill } from './skills/volunteer-skill.entity.js';
@@ -16,5 +19,7 @@ export const crewEntities: SchemaClass[] = [
   CardEntity,
   AvailabilityRuleEntity,
   AvailabilityExceptionEntity,
+  PersonWish,
+  GuardianConsent,
 ];
-export const crewMigrations: SchemaClass[] = [Crew1764000003000];
+export const crewMigrations: SchemaClass[] = [Crew1764000003000, Wishes1764100200002];

@@ -12,6 +12,8 @@ export { CardKind } from './cards/card-kind.entity.js';
 export { CardEntity } from './cards/card.entity.js';
 export { highestLevel, inWords, isLevel, levelWords } from './skills/levels.js';
 export { recipientsWith } from './news/contacts.js';
+export { FamilyNews } from './consent/family-news.js';
+export { hazardsAvoided, type RatherNot } from './wishes/rather-not.js';
 export { Skill } from './skills/skill.entity.js';
 export { VolunteerSkill } from './skills/volunteer-skill.entity.js';
 export { Volunteer, type VolunteerKind, volunteerKinds } from './volunteers/volunteer.entity.js';

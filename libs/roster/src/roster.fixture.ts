@@ -344,7 +344,20 @@ function crowd(): VolunteerDocument[] {
   return [
     person('anselm', { skills: [{ skill: 'sawyer', level: 3, signedOffBy: null }] }),
     person('ysolde', { skills: [{ skill: 'sawyer', level: 1, signedOffBy: null }] }),
-    person('cass', { bornOn: '2010-01-15' }),
+    person('cass', {
+      bornOn: '2010-01-15',
+      consents: [
+        {
+          guardianName: 'A parent',
+          guardianEmail: null,
+          kinds: ['light', 'eye', 'dust', 'noise', 'strain', 'lifting', 'chemical', 'wet'],
+          how: 'on paper',
+          givenOn: '2027-02-20',
+          writtenBy: 'Perrin Vaskell',
+          withdrawnOn: null,
+        },
+      ],
+    }),
     person('ottoline', {
       cards: [{ kind: 'first-aid', issuer: 'Harbor training', expiresOn: '2027-03-10' }],
     }),

@@ -1,10 +1,11 @@
 import type { EntityManager } from 'typeorm';
 import { CardKind } from '../cards/card-kind.entity.js';
+import { GuardianConsent } from '../consent/consent.entity.js';
 import { Skill } from '../skills/skill.entity.js';
 import { VolunteerSkill } from '../skills/volunteer-skill.entity.js';
 import { crewHands } from '../volunteers/crew-hands.js';
 import { Volunteer } from '../volunteers/volunteer.entity.js';
-import type { CrewDocument } from './crew-document.js';
+import type { ConsentDocument, CrewDocument } from './crew-document.js';
 import { known, refsById } from './refs.js';
 
 /** The crew's part of an organisation's yard document, in the order in which things were entered. */
@@ -16,6 +17,7 @@ export async function readCrew(manager: EntityManager, organisationId: string): 
   const listed = ({ ref, name }: { ref: string; name: string }) => ({ ref, name });
   const volunteers = new Map((await manager.find(Volunteer, { where })).map((one) => [one.id, one]));
   const levels = await manager.find(VolunteerSkill, { where, order });
+  const consents = await manager.find(GuardianConsent, { where, order });
   const hands = await crewHands(manager, organisationId);
   return {
     skills: (await manager.find(Skill, { where, order })).map(listed),
@@ -44,7 +46,19 @@ export async function readCrew(manager: EntityManager, organisationId: string): 
           expiresOn,
         })),
         availability: { rules: hand.rules, exceptions: hand.exceptions },
+        // What somebody would rather not do stays here.
+        ...(hand.turnoutsAMonth === null ? {} : { turnoutsAMonth: hand.turnoutsAMonth }),
+        ...consentsOf(consents.filter((one) => one.volunteerId === hand.id)),
       };
     }),
   };
+}
+
+function consentsOf(rows: readonly GuardianConsent[]): { consents?: ConsentDocument[] } {
+  return rows.length === 0 ? {} : { consents: rows.map(consentDocument) };
+}
+
+function consentDocument(row: GuardianConsent): ConsentDocument {
+  const { guardianName, guardianEmail, kinds, how, givenOn, writtenBy, withdrawnOn } = row;
+  return { guardianName, guardianEmail, kinds, how, givenOn, writtenBy, withdrawnOn };
 }

@@ -9,6 +9,7 @@ import { Skill } from '../skills/skill.entity.js';
 import { VolunteerSkill } from '../skills/volunteer-skill.entity.js';
 import { Volunteer } from '../volunteers/volunteer.entity.js';
 import type { CrewDocument } from './crew-document.js';
+import { handOverWishes, writeWishes } from './write-wishes.js';
 import { idsByRef, insertAll, known } from './refs.js';
 
 /** Ids of volunteers by their document keys. */
@@ -53,11 +54,13 @@ export async function writeCrew(
   const cardKindIds = new Map(cardKinds.map((kind) => [kind.ref, kind.id]));
 
   const volunteers = document.volunteers.map((one): Volunteer => {
-    const { skills: _skills, cards: _cards, availability: _availability, ...own } = one;
+    const { ref, name, kind, bornOn, email, showUpChance, minutesAWeek, minutesATurnout } = one;
+    const own = { ref, name, kind, bornOn, email, showUpChance, minutesAWeek, minutesATurnout };
     return { id: newId('volunteer'), organisationId, version: 1, ...own };
   });
   await insertAll(manager, Volunteer, volunteers);
   await handOverAccounts(manager, organisationId, formerIds, volunteers);
+  await handOverWishes(manager, organisationId, formerIds, volunteers);
   const withId = document.volunteers.map((one, at) => ({ one, volunteerId: volunteers[at]?.id ?? '' }));
   await insertAll(
     manager,
@@ -88,6 +91,7 @@ export async function writeCrew(
       })),
     ),
   );
+  for (const { one, volunteerId } of withId) await writeWishes(manager, { organisationId, volunteerId }, one);
   for (const { one, volunteerId } of withId)
     await writeAvailability(manager, { organisationId, volunteerId }, one.availability);
 }

@@ -82,6 +82,6 @@ export function isKnownAdult(hand: Hand, on: string): boolean {
   return hand.bornOn !== null && ageOn(hand.bornOn, on) >= adultAge;
 }
 
-export function isMinor(hand: Hand, on: string): boolean {
+export function isMinor(hand: Pick<Hand, 'bornOn'>, on: string): boolean {
   return hand.bornOn !== null && ageOn(hand.bornOn, on) < adultAge;
 }

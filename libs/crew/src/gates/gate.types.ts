@@ -11,6 +11,18 @@ export interface Hand {
   /** Level 0..4 by skill id; absent means none. */
   levels: ReadonlyMap<string, number>;
   cards: readonly HeldCard[];
+  /** What parents have said yes to; absent where nobody has looked. Of no meaning for adults. */
+  consents?: readonly HeldConsent[];
+  /** Most turnouts in a calendar month, as they have said of themselves; null or absent for no cap. */
+  turnoutsAMonth?: number | null;
+}
+
+/** A parent's yes, for some kinds of work (see `consentKinds`). */
+export interface HeldConsent {
+  kinds: readonly string[];
+  givenOn: string;
+  /** The first day on which it does not count; null while it does. */
+  withdrawnOn: string | null;
 }
 
 export interface HeldCard {
@@ -87,6 +99,8 @@ export interface Occasion {
   alongside: readonly Seated[];
   /** Others who are posted to or have taken a place anywhere at the same turnout, those alongside included. */
   atTurnout: readonly Hand[];
+  /** At how many other turnouts of the same month they have a place; absent for none. */
+  turnoutsThatMonth?: number;
   /** What the same person does else within a day and a half of it. */
   shifts: readonly Shift[];
   yard: YardFacts;

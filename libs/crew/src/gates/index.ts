@@ -1,5 +1,6 @@
 export { adultAge, ageOn, reachesAgeOn } from './age.js';
 export { leastAgeFor } from './age-gates.js';
+export { consentAskedFor, type ConsentKind, consentKinds, consentMissing } from './consent.js';
 export { type AgeTable, hazardAges, usualAges, visitorsBelow } from './age-table.js';
 export type {
   Case,
@@ -7,6 +8,7 @@ export type {
   GateRuleName,
   Hand,
   HeldCard,
+  HeldConsent,
   Job,
   Lift,
   Occasion,

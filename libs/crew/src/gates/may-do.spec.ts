@@ -177,7 +177,8 @@ describe('Who may take a place', () => {
     const work = job({ hazards: ['machine', 'lead'], cards: [firstAid], leastAge: 18, dismantles: true });
     const { findings } = mayDo(given({ hand: noor, job: work, seat: asSawyer(2) }));
     expect(findings.length).toBeGreaterThan(6);
-    for (const finding of findings) expect(finding.basis).toMatch(/29 CFR (570|19\d\d)\.\d\d|common practice/);
+    for (const finding of findings)
+      expect(finding.basis).toMatch(/29 CFR (570|19\d\d)\.\d\d|common practice/);
   });
 });
 

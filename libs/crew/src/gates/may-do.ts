@@ -1,10 +1,12 @@
 import { ageKnownGate, hazardAgeGate, taskAgeGate, teardownGate, visitorGate } from './age-gates.js';
+import { consentGate } from './consent.js';
 import { minimumCrewGate, twoPersonsGate } from './crew-size.js';
 import { fireWatchGate, hotWorkLastGate } from './fire-watch.js';
 import { firstAiderGate } from './first-aider.js';
 import type { Case, Finding, GateRule, Hand, Occasion } from './gate.types.js';
 import { hoursGate, machineHoursGate, restGate } from './hours.js';
 import { carriersGate } from './lifting.js';
+import { monthCapGate } from './month-cap.js';
 import { noiseGate } from './noise-gate.js';
 import { permitGate } from './permits.js';
 import { supervisorGate } from './ratios.js';
@@ -27,6 +29,8 @@ const ownGates: GateRule[] = [
   hazardAgeGate,
   teardownGate,
   keptInSightGate,
+  consentGate,
+  monthCapGate,
 ];
 
 /** What hangs on who else is there. */

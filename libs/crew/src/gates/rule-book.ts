@@ -46,6 +46,12 @@ export const ruleBook = {
     commonPractice,
     'authority',
   ),
+  'no-consent': rule('Under 18 a parent says yes first, by kind of work.', commonPractice, 'nobody'),
+  'month-full': rule(
+    'Nobody comes more often in a month than they have asked for.',
+    commonPractice,
+    'nobody',
+  ),
   supervisor: rule(
     'Somebody by name supervises: one learner each at a machine; by hand four new people or eight experienced.',
     commonPractice,

@@ -1,6 +1,7 @@
 import { Account, Membership, Organisation, type Role } from '@ribband/access';
 import type { Contact, FindContact } from '@ribband/platform';
 import { In, type EntityManager } from 'typeorm';
+import { GuardianConsent } from '../consent/consent.entity.js';
 import { Volunteer } from '../volunteers/volunteer.entity.js';
 import type { YardDay } from '../yard/yard-day.js';
 
@@ -34,6 +35,12 @@ export async function findVolunteer(manager: EntityManager, organisationId: stri
   const member = await manager.findOneBy(Membership, { organisationId, volunteerId: id });
   const account = member && (await manager.findOneBy(Account, { id: member.accountId }));
   return { name: volunteer.name, email: account?.email ?? null };
+}
+
+/** Whoever answers for somebody under 18; their address stands with their consent. */
+export async function findGuardian(manager: EntityManager, organisationId: string, id: string) {
+  const consent = await manager.findOneBy(GuardianConsent, { organisationId, id });
+  return consent && { name: consent.guardianName, email: consent.guardianEmail };
 }
 
 /** Somebody who signs in and has no entry in the crew's list. */

@@ -3,8 +3,11 @@ import { AvailabilityExceptionEntity } from '../availability/availability-except
 import { AvailabilityRuleEntity } from '../availability/availability-rule.entity.js';
 import type { ComingException, ComingRule } from '../availability/availability.types.js';
 import { CardEntity } from '../cards/card.entity.js';
-import type { Hand } from '../gates/gate.types.js';
+import { GuardianConsent } from '../consent/consent.entity.js';
+import type { Hand, HeldConsent } from '../gates/gate.types.js';
 import { VolunteerSkill } from '../skills/volunteer-skill.entity.js';
+import type { RatherNot } from '../wishes/rather-not.js';
+import { PersonWish } from '../wishes/wish.entity.js';
 import { Volunteer } from './volunteer.entity.js';
 
 /** A volunteer with all that gates and plans look at. */
@@ -17,6 +20,10 @@ export interface CrewHand extends Hand {
   minutesATurnout: number | null;
   rules: ComingRule[];
   exceptions: ComingException[];
+  consents: HeldConsent[];
+  turnoutsAMonth: number | null;
+  /** Private: for the plan and the coordinator, never to be shown to others. */
+  ratherNots: RatherNot[];
 }
 
 const asRule = (row: AvailabilityRuleEntity): ComingRule => ({
@@ -46,7 +53,7 @@ function gathered<T extends { volunteerId: string }>(rows: T[]): (volunteerId: s
 }
 
 /**
- * The crew of an organisation, or those of it who are named, in the order in which they were entered. Five reads,
+ * The crew of an organisation, or those of it who are named, in the order in which they were entered. Seven reads,
  * however many people.
  */
 export async function crewHands(
@@ -66,6 +73,8 @@ export async function crewHands(
   const cards = gathered(await manager.find(CardEntity, { where, order }));
   const rules = gathered(await manager.find(AvailabilityRuleEntity, { where, order }));
   const exceptions = gathered(await manager.find(AvailabilityExceptionEntity, { where, order }));
+  const consents = gathered(await manager.find(GuardianConsent, { where, order }));
+  const wishes = gathered(await manager.findBy(PersonWish, where));
   return volunteers.map((one) => ({
     id: one.id,
     ref: one.ref,
@@ -78,5 +87,8 @@ export async function crewHands(
     minutesATurnout: one.minutesATurnout,
     rules: rules(one.id).map(asRule),
     exceptions: exceptions(one.id).map(asException),
+    consents: consents(one.id).map(({ kinds, givenOn, withdrawnOn }) => ({ kinds, givenOn, withdrawnOn })),
+    turnoutsAMonth: wishes(one.id)[0]?.turnoutsAMonth ?? null,
+    ratherNots: wishes(one.id)[0]?.ratherNots ?? [],
   }));
 }

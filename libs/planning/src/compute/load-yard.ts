@@ -121,6 +121,7 @@ async function taskRecords(
         leastAge: task.leastAge,
         dismantles: opens.length > 0,
       }),
+      hazards: hazardsOf(task),
       oneGo: task.oneGo,
       setUpMinutes: task.setUpMinutes,
       extraHandShare: task.extraHandShare,

@@ -31,7 +31,7 @@ export function buildProblem(yard: YardRecords): BuiltProblem {
   const now = clock.minuteFrom(yard.now);
   const today = instantToLocal(yard.now, yard.timeZone).day;
   const scope = readyScope(yard.tasks, yard.links);
-  const clearances = new Clearances(yard);
+  const clearances = new Clearances(yard, today);
   const people = buildPeople(yard, clearances, clock, today);
   const index = {
     skills: indexOf(yard.skills),

@@ -1,5 +1,6 @@
 import type { Problem } from '@ribband/engine';
 import { adultAge, ageOn } from '@ribband/crew';
+import { AskedOf } from './asked-of.js';
 import type { PlanClock } from './minutes.js';
 import type { HandRecord, TaskRecord, YardRecords } from './yard-records.js';
 
@@ -16,13 +17,17 @@ export class Clearances {
   readonly list: Problem['clearances'] = [];
   readonly #index = new Map<string, number>();
   readonly #ages: number[];
+  readonly #asked: AskedOf;
 
-  constructor(yard: Pick<YardRecords, 'cardKinds' | 'tasks'>) {
+  /** @param today the plan's day: what parents have said yes to is taken as of it, as ages are */
+  constructor(yard: Pick<YardRecords, 'cardKinds' | 'tasks' | 'hands'>, today: string) {
     for (const kind of yard.cardKinds) this.#add(kind.id, kind.name);
     this.#ages = [...new Set([adultAge, ...yard.tasks.map((task) => task.leastAge)])]
       .filter((age) => age > leastWorkingAge)
       .sort((a, b) => a - b);
     for (const age of this.#ages) this.#add(ageKey(age), `${String(age)} or older`);
+    this.#asked = new AskedOf(yard.hands, today);
+    for (const kind of this.#asked.kinds) this.#add(kindKey(kind), `given work of the kind: ${kind}`);
   }
 
   card(kindId: string): number {
@@ -36,7 +41,9 @@ export class Clearances {
   /** What everybody on the task must hold. */
   ofTask(task: TaskRecord): number[] {
     const cards = task.cardIds.map((kindId) => this.card(kindId));
-    return task.leastAge > leastWorkingAge ? [...cards, this.#get(ageKey(task.leastAge))] : cards;
+    const kinds = this.#asked.ofTask(task).map((kind) => this.#get(kindKey(kind)));
+    const age = task.leastAge > leastWorkingAge ? [this.#get(ageKey(task.leastAge))] : [];
+    return [...cards, ...age, ...kinds];
   }
 
   /** What a person holds; cards that lapsed before the plan begins are left out. */
@@ -53,6 +60,8 @@ export class Clearances {
     const age = hand.bornOn === null ? null : ageOn(hand.bornOn, day);
     for (const least of this.#ages)
       if (age !== null && age >= least) held.set(this.#get(ageKey(least)), null);
+    for (const kind of this.#asked.kinds)
+      if (!this.#asked.isKeptFrom(hand.id, kind)) held.set(this.#get(kindKey(kind)), null);
     return [...held].map(([clearance, until]) => ({ clearance, until }));
   }
 
@@ -69,6 +78,7 @@ export class Clearances {
   }
 }
 
+const kindKey = (kind: string): string => `kind-${kind}`;
 const ageKey = (age: number): string => `age-${String(age)}`;
 
 /** True for somebody known to be younger than an adult. */

@@ -1,6 +1,7 @@
 import type { Person, Stay } from '@ribband/engine';
 import { ageOn } from '@ribband/crew';
 import { leastWorkingAge, type Clearances } from './clearances.js';
+import { withinMonths } from './month-cap.js';
 import type { PlanClock } from './minutes.js';
 import type { HandRecord, YardRecords } from './yard-records.js';
 
@@ -14,11 +15,15 @@ export function buildPeople(
   clock: PlanClock,
   today: string,
 ): Person[] {
-  return yard.hands.map((hand) => ({
+  const coming = comingWithinCaps(
+    yard,
+    yard.hands.map((hand) => staysOf(hand, yard, clock, today)),
+  );
+  return yard.hands.map((hand, i) => ({
     id: hand.id,
     name: hand.name,
     levels: yard.skills.map((skill) => hand.levels.get(skill.id) ?? 0),
-    stays: staysOf(hand, yard, clock, today),
+    stays: coming[i] ?? [],
     clearances: clearances.ofHand(hand, today, clock),
     minutesAWeek: hand.minutesAWeek,
     minutesATurnout: hand.minutesATurnout,
@@ -47,4 +52,24 @@ function staysOf(hand: HandRecord, yard: YardRecords, clock: PlanClock, today: s
     const to = clock.minute(Math.min(stay.to, turnout.endsAt));
     return from < to ? [{ turnout: w, from, to, showUp: hand.showUpChance }] : [];
   });
+}
+
+/** Takes the turnouts away that would be more in a month than somebody has asked for; what is over counts as well. */
+function comingWithinCaps(yard: YardRecords, stays: readonly Stay[][]): Stay[][] {
+  if (yard.hands.every((hand) => (hand.turnoutsAMonth ?? null) === null)) return [...stays];
+  const months = yard.turnouts.map((turnout) => turnout.on.slice(0, 7));
+  const indexOf = new Map(yard.turnouts.map((turnout, w) => [turnout.id, w]));
+  const capped = yard.hands.map((hand, i) => {
+    const could = new Map((stays[i] ?? []).map((stay) => [stay.turnout, false]));
+    for (const place of yard.places) {
+      const w = indexOf.get(place.turnoutId);
+      if (w !== undefined && place.handId === hand.id && place.state === 'taken') could.set(w, true);
+    }
+    const skills = new Set([...hand.levels].flatMap(([skill, level]) => (level > 0 ? [skill] : [])));
+    return { id: hand.id, turnoutsAMonth: hand.turnoutsAMonth ?? null, could, skills };
+  });
+  const left = withinMonths(capped, months);
+  return yard.hands.map((hand, i) =>
+    (stays[i] ?? []).filter((stay) => left.get(hand.id)?.has(stay.turnout) ?? false),
+  );
 }

@@ -1,3 +1,4 @@
+import type { HeldConsent, RatherNot } from '@ribband/crew';
 import type { Relation } from '@ribband/engine';
 
 /**
@@ -44,6 +45,8 @@ export interface TaskRecord {
   cardIds: string[];
   /** Age that everybody on it must have, all reasons taken together; 0 where none is asked. */
   leastAge: number;
+  /** Codes of the hazard list; absent for none. */
+  hazards?: readonly string[];
   oneGo: boolean;
   setUpMinutes: number;
   extraHandShare: number;
@@ -75,6 +78,12 @@ export interface HandRecord extends Named {
   minutesAWeek: number | null;
   minutesATurnout: number | null;
   stays: { turnoutId: string; from: number; to: number }[];
+  /** Most turnouts in a calendar month; absent for no cap. */
+  turnoutsAMonth?: number | null;
+  /** What parents have said yes to; absent where it is not asked. */
+  consents?: readonly HeldConsent[];
+  /** What they would rather not do; absent for nothing. */
+  ratherNots?: readonly RatherNot[];
 }
 
 export interface PlaceRecord {

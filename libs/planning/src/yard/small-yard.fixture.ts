@@ -130,7 +130,20 @@ export function smallYard(): YardDocument {
       volunteer('halcyon-reeves', 'Halcyon Reeves', 'FREQ=WEEKLY;BYDAY=SA,SU', {
         skills: [{ skill: 'puller', level: 1, signedOffBy: null }],
       }),
-      volunteer('cass-underhay', 'Cass Underhay', 'FREQ=WEEKLY;BYDAY=SA', { bornOn: '2010-01-15' }),
+      volunteer('cass-underhay', 'Cass Underhay', 'FREQ=WEEKLY;BYDAY=SA', {
+        bornOn: '2010-01-15',
+        consents: [
+          {
+            guardianName: 'A parent',
+            guardianEmail: null,
+            kinds: ['light', 'eye', 'dust', 'noise', 'strain', 'lifting', 'chemical', 'wet'],
+            how: 'on paper',
+            givenOn: '2027-02-20',
+            writtenBy: 'Perrin Vaskell',
+            withdrawnOn: null,
+          },
+        ],
+      }),
     ],
     places: [
       {

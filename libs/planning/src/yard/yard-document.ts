@@ -1,3 +1,4 @@
+import { type ConsentKind, consentKinds } from '@ribband/crew';
 import {
   cares,
   hazardCodes,
@@ -192,6 +193,19 @@ const volunteer = z.strictObject({
       500,
     ),
   }),
+  turnoutsAMonth: whole.min(1).max(31).nullable().optional(),
+  consents: list(
+    z.strictObject({
+      guardianName: words,
+      guardianEmail: email.nullable(),
+      kinds: list(z.enum(Object.keys(consentKinds) as [ConsentKind, ...ConsentKind[]]), 8),
+      how: words,
+      givenOn: day,
+      writtenBy: words,
+      withdrawnOn: day.nullable(),
+    }),
+    100,
+  ).optional(),
 });
 
 /** `on` and `startTime` name the turnout; `from` and `to` are null when the place lasts as long as the turnout. */

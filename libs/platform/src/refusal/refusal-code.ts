@@ -25,6 +25,8 @@ export const refusalCodes = {
   CARD_MISSING: 'The place asks for a card that the volunteer has not shown.',
   CARD_EXPIRED: 'A card that the place asks for is out of date on that day.',
   TOO_YOUNG: 'The place has a least age.',
+  CONSENT_MISSING: 'Under 18 a parent says yes first, by kind of work.',
+  MONTH_FULL: 'They have asked for not more turnouts than that in a month.',
   NEEDS_SUPERVISOR: 'Nobody who may supervise is on the place yet.',
   GATE_CLOSED: 'How things stand at the yard that day does not allow the work.',
   ALREADY_ELSEWHERE: 'The volunteer is at another place at that time.',

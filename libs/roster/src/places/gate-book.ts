@@ -16,6 +16,7 @@ import { overlap } from '../turnouts/relay-out.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { yardFactsOn } from './facts.js';
 import { PlaceEntity } from './place.entity.js';
+import { monthOf, type OtherTurnouts, otherTurnouts } from './other-turnouts.js';
 import { jobsOf, type TaskJob } from './task-jobs.js';
 
 /** Somebody's seat, as far as the gates look at it. */
@@ -50,6 +51,8 @@ export class GateBook {
     /** What people do at other turnouts nearby. */
     private readonly elsewhere: readonly SeatedAt[],
     private readonly asked: Asked,
+    /** Of those who come only so often a month, where else they have places. */
+    private readonly months: OtherTurnouts,
   ) {}
 
   /** @param asked on the day, what could be put right until then is a stop */
@@ -61,6 +64,7 @@ export class GateBook {
   ): Promise<GateBook> {
     const volunteerIds = [...new Set(wanted.volunteerIds)];
     const hands = await crewHands(manager, organisationId, volunteerIds);
+    const months = await otherTurnouts(manager, organisationId, hands, wanted.days);
     const rows = await manager.findBy(TurnoutEntity, { organisationId, id: In([...wanted.days.keys()]) });
     const elsewhere = await placesAround(manager, organisationId, volunteerIds, rows);
     const taskIds = [...wanted.taskIds, ...elsewhere.map((place) => place.taskId)];
@@ -73,7 +77,14 @@ export class GateBook {
         { on, endsAt: ends.get(id) ?? null, yard: facts(on) },
       ]),
     );
-    return new GateBook(new Map(hands.map((hand) => [hand.id, hand])), jobs, turnouts, elsewhere, asked);
+    return new GateBook(
+      new Map(hands.map((hand) => [hand.id, hand])),
+      jobs,
+      turnouts,
+      elsewhere,
+      asked,
+      months,
+    );
   }
 
   hand(volunteerId: string): CrewHand | undefined {
@@ -127,6 +138,7 @@ export class GateBook {
           seat: this.seatOf(other.id, alongside, job),
         })),
         atTurnout: this.named(there),
+        turnoutsThatMonth: this.turnoutsThatMonth(volunteerId, seat, others),
         shifts: [
           ...others.filter(isOwn),
           ...this.elsewhere.filter((other) => isOwn(other) && !this.turnouts.has(other.turnoutId)),
@@ -135,6 +147,21 @@ export class GateBook {
         setAside: [],
       },
     };
+  }
+
+  /** At how many other turnouts of the seat's month somebody has a place, those of the others given included. */
+  private turnoutsThatMonth(volunteerId: string, seat: SeatedAt, others: readonly SeatedAt[]): number {
+    const month = (turnoutId: string) => monthOf(this.turnouts.get(turnoutId)?.on ?? '');
+    const own = month(seat.turnoutId);
+    const ids = new Set(this.months.get(`${volunteerId} ${own}`));
+    for (const other of others)
+      if (
+        other.volunteerId === volunteerId &&
+        other.turnoutId !== seat.turnoutId &&
+        month(other.turnoutId) === own
+      )
+        ids.add(other.turnoutId);
+    return ids.size;
   }
 
   private seatOf(volunteerId: string, seats: readonly SeatedAt[], job: TaskJob): SeatOnJob {
@@ -193,6 +220,10 @@ function codeOf(finding: Finding, hand: CrewHand): RefusalCode {
     case 'teardown':
     case 'visits-only':
       return 'TOO_YOUNG';
+    case 'no-consent':
+      return 'CONSENT_MISSING';
+    case 'month-full':
+      return 'MONTH_FULL';
     case 'kept-in-sight':
     case 'adult-alongside':
     case 'two-adults':
