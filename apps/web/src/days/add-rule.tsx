@@ -5,6 +5,8 @@ import type { Rule } from '../words/attendance.js';
 import { makeRule, rhythms, weekdays, type Rhythm, type Weekday } from '../words/availability.js';
 import { Form, type Filled } from '../parts/form.js';
 
+const noon = '12:00';
+
 interface AddRuleProps {
   busy: boolean;
   add: (rule: Rule) => Promise<boolean>;
@@ -19,12 +21,13 @@ export function AddRule({ busy, add }: AddRuleProps) {
     const days = filled.all('day') as Weekday[];
     setMissing(days.length === 0);
     if (!days.length) return;
+    const part = filled.text('part');
     const done = await add({
       rule: makeRule(filled.text('rhythm') as Rhythm, days),
       startsOn: filled.textOrNull('startsOn') ?? today,
       untilOn: filled.textOrNull('untilOn'),
-      from: filled.textOrNull('from'),
-      to: filled.textOrNull('to'),
+      from: part === 'afternoon' ? noon : filled.textOrNull('from'),
+      to: part === 'morning' ? noon : filled.textOrNull('to'),
     });
     if (done) filled.form.reset();
   }
@@ -67,6 +70,11 @@ export function AddRule({ busy, add }: AddRuleProps) {
           />
           <Field id="rule-until" name="untilOn" type="date" label="Until" hint="Leave empty for always." />
         </div>
+        <Choice id="rule-part" name="part" label="Which part of the day">
+          <option value="">the whole turnout, or the times below</option>
+          <option value="morning">only mornings, until noon</option>
+          <option value="afternoon">only afternoons, from noon</option>
+        </Choice>
         <div className="row">
           <Field
             id="rule-from"

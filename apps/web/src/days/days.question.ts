@@ -7,6 +7,20 @@ export const DaysQuestion = graphql(`
       id
       version
       name
+      age
+      wishes {
+        turnoutsAMonth
+        ratherNots
+      }
+      consents {
+        id
+        guardianName
+        kinds
+        how
+        givenOn
+        writtenBy
+        withdrawnOn
+      }
       skills {
         level
         levelWords

@@ -8,6 +8,8 @@ import { sayShortDay } from '../words/dates.js';
 import { sayAttendance, sayException } from '../words/attendance.js';
 import { EditDays } from './edit-days.js';
 import { DaysQuestion, type Person } from './days.question.js';
+import { ConsentsPart } from './consents.js';
+import { WishesPart } from './wishes.js';
 import { MyCalendar } from './my-calendar.js';
 import './days.css';
 
@@ -56,12 +58,16 @@ function DaysOf({ id, own }: { id: string; own: boolean }) {
           volunteer ? (
             <>
               {mayEdit ? (
-                <EditDays person={volunteer} saved={again} />
+                <>
+                  <EditDays person={volunteer} saved={again} />
+                  <WishesPart person={volunteer} saved={again} />
+                </>
               ) : (
                 <Section title="Days" id="days">
                   <Said person={volunteer} />
                 </Section>
               )}
+              <ConsentsPart person={volunteer} saved={again} />
               {own ? <MyCalendar /> : null}
               <Section title="Skills and cards" id="skills">
                 <SkillsAndCards person={volunteer} />

@@ -7,6 +7,7 @@ import { Section } from '../parts/page.js';
 import { sayAttendance, sayException, type Exception, type Rule } from '../words/attendance.js';
 import { capital } from '../words/amounts.js';
 import { AddAway } from './add-away.js';
+import { ImportFile } from './import-file.js';
 import { AddRule } from './add-rule.js';
 import type { Person } from './days.question.js';
 
@@ -75,6 +76,11 @@ export function EditDays({ person, saved }: { person: Person; saved: () => void 
               exceptions.filter((_, at) => at !== index),
             )
           }
+        />
+        <ImportFile
+          volunteerId={person.id}
+          busy={busy}
+          add={(more) => save(rules, [...exceptions, ...more.map(plainException)])}
         />
         <AddAway busy={busy} add={(exception) => save(rules, [...exceptions, exception])} />
       </Section>
