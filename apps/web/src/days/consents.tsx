@@ -54,7 +54,7 @@ export function ConsentsPart({ person, saved }: { person: Person; saved: () => v
   const giving = useDeed(GiveDeed);
   const withdrawing = useDeed(WithdrawDeed);
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
-  const isMinor = person.age !== null && person.age !== undefined && person.age < 18;
+  const isMinor = (person.age ?? 18) < 18;
   if (!isMinor && person.consents.length === 0) return null;
   const mayWrite = me.role === 'COORDINATOR' || me.role === 'DIRECTOR';
   const mayEnd = mayWrite || me.volunteer?.id === person.id;
