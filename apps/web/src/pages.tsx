@@ -26,6 +26,7 @@ const SlotLetter = pageOf(async () => (await import('./outlook/letter.js')).Slot
 const Outlook = pageOf(async () => (await import('./outlook/outlook.js')).Outlook);
 const RecordPage = pageOf(async () => (await import('./outlook/record.js')).RecordPage);
 const BoardReport = pageOf(async () => (await import('./outlook/report.js')).BoardReport);
+const TroublesPage = pageOf(async () => (await import('./outlook/troubles.js')).TroublesPage);
 const WhatIfPage = pageOf(async () => (await import('./outlook/what-if.js')).WhatIfPage);
 const PiecePage = pageOf(async () => (await import('./pieces/piece-page.js')).PiecePage);
 const Pieces = pageOf(async () => (await import('./pieces/pieces.js')).Pieces);
@@ -127,6 +128,7 @@ function show(path: string, { detail, third }: Rest, refresh: () => void): React
     case 'outlook':
       if (detail === 'what-if') return <WhatIfPage />;
       if (detail === 'record') return <RecordPage />;
+      if (detail === 'troubles') return <TroublesPage />;
       if (detail === 'letter') return <SlotLetter />;
       if (detail === 'report') return <BoardReport />;
       return <Outlook />;

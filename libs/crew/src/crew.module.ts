@@ -47,7 +47,7 @@ import { MyVolunteerResolver, YardTodayResolver } from './yard/yard.resolver.js'
     YardTodayResolver,
     MyVolunteerResolver,
   ],
-  exports: [FamilyNews, YardDay, Volunteers],
+  exports: [FamilyNews, YardDay, Volunteers, Availability, Cards],
 })
 export class CrewModule implements OnModuleInit {
   constructor(

@@ -26,3 +26,5 @@ export { readCrew } from './document/read-crew.js';
 export { freeRef, idsByRef, insertAll, known, knownIds, refsById, slug } from './document/refs.js';
 export { eraseCrew, type VolunteerIds, writeCrew } from './document/write-crew.js';
 export { groupedBy, inOrderOf, loader } from './graphql/loaders.js';
+export { Availability } from './availability/availability.service.js';
+export { Cards } from './cards/cards.service.js';

@@ -25,6 +25,8 @@ import { WhatIfHandler } from './what-if/what-if.handler.js';
 import { WhatIfResolver } from './what-if/what-if.resolver.js';
 import { WhatIfs } from './what-if/what-ifs.service.js';
 import { DemoYard } from './demo/demo-yard.service.js';
+import { TroublesResolver } from './demo/troubles/troubles.resolver.js';
+import { Troubles } from './demo/troubles/troubles.service.js';
 import { MoveClock } from './demo/move-clock.service.js';
 import { ComputingResolver } from './plans/computing.resolver.js';
 import { plannedSpans } from './plans/planned-spans.js';
@@ -68,6 +70,8 @@ import { YardResolver } from './yard/yard.resolver.js';
     YardBook,
     DemoYard,
     MoveClock,
+    Troubles,
+    TroublesResolver,
     PlansResolver,
     TaskPlanResolver,
     KindPlanResolver,

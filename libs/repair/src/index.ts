@@ -77,3 +77,5 @@ export { HoldLift } from './marks/hold-lift.entity.js';
 export { MarkReading } from './marks/mark-reading.entity.js';
 export { WitnessMark } from './marks/witness-mark.entity.js';
 export { wordsOf, wordsOrNull } from './words.js';
+export { Links } from './links/links.service.js';
+export { Tasks } from './tasks/tasks.service.js';

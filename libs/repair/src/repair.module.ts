@@ -156,7 +156,7 @@ const kinds: [
     LotsResolver,
     ...timberProviders,
   ],
-  exports: [RosterView, PlanView, YardBoard, OpeningGate, Marks, HullDay, HullRecords, Pictures, StockHolds],
+  exports: [Tasks, Links, RosterView, PlanView, YardBoard, OpeningGate, Marks, HullDay, HullRecords, Pictures, StockHolds],
 })
 export class RepairModule implements OnModuleInit {
   constructor(

@@ -81,12 +81,14 @@ export function DecisionsSection({ odds }: { odds: Odds }) {
 
 /** The pages behind this one. */
 export function Behind() {
+  const { me } = useYard();
   return (
     <nav aria-label="Behind the outlook" className="behind">
       <a href={to('outlook', 'letter')}>The slot letter</a>
       <a href={to('outlook', 'report')}>The board’s report</a>
       <a href={to('outlook', 'what-if')}>What if</a>
       <a href={to('outlook', 'record')}>The record</a>
+      {me.organisation.isDemo ? <a href={to('outlook', 'troubles')}>Troubles to play</a> : null}
     </nav>
   );
 }
