@@ -11,7 +11,14 @@ const pages: { role: Role; viewport: typeof desk; paths: string[] }[] = [
   {
     role: 'director',
     viewport: desk,
-    paths: ['/outlook', '/yard', '/accounts', '/account', '/hours/grants', '/nowhere'],
+    paths: [
+      ...['', '/what-if', '/record', '/letter', '/report', '/troubles'].map((behind) => `/outlook${behind}`),
+      '/yard',
+      '/accounts',
+      '/account',
+      '/hours/grants',
+      '/nowhere',
+    ],
   },
   {
     role: 'coordinator',

@@ -57,7 +57,12 @@ describeWith(['Chromium'], 'the page, in a browser', () => {
   test('the director sees in one sentence whether she makes the gate, and which work decides it', async () => {
     await open('/');
     await signIn('director');
-    await heading(/ready/i).waitFor();
+    await heading(/\d+ in \d+ to make Sat 16 Oct; .* decides?\.$/).waitFor({ timeout: 90_000 });
+    expect(await part('The odds').innerText()).toMatch(
+      /the Gate, Saturday 16 October\s+.* to be ready by then/,
+    );
+    expect(await part('Decisions that are due').getByRole('listitem').count()).toBeGreaterThan(0);
+    await part('Next hand').getByRole('listitem').first().waitFor({ timeout: 90_000 });
     expect(await part('The gates').innerText()).toMatch(
       /The Gate\s+Saturday 16 October, lift 07:10 to 08:40/,
     );

@@ -45,9 +45,6 @@ describe('troubles played on the demo yard, one after the other', () => {
       expect((await house.app.get(Troubles).list(director)).find((one) => one.key === key)?.wasPlayed).toBe(
         true,
       );
-      process.stdout.write(
-        `${key}: even day moved by ${String(moved)}, odds ${String(before?.gateOdds)} to ${String(after?.gateOdds)}; ${String(after?.sentence)}\n`,
-      );
     },
     300_000,
   );
