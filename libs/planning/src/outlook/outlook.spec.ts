@@ -34,20 +34,17 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
     );
     expect(found.nextHand.length).toBeGreaterThan(0);
     expect(found.trend.marks).toHaveLength(1);
-    expect(found.paces[0]?.sentence).toMatch(/^4.9 nails a person-hour, from 1 turnout; the book said 3 to 8.$/);
+    expect(found.paces[0]?.sentence).toMatch(
+      /^4.9 nails a person-hour, from 1 turnout; the book said 3 to 8.$/,
+    );
   });
 
   it('follows a pace that the shipwright sets by hand, with the reason', async () => {
     const [pace] = (await outlook()).paces;
     const paces = house.app.get(Paces);
-    await expect(paces.pin(house.caller('coordinator'), pace?.kind ?? '', 1, 'so')).rejects.toThrow();
-    await expect(paces.pin(house.caller('shipwright'), pace?.kind ?? '', 0, 'so')).rejects.toThrow('above 0');
-    await paces.pin(
-      house.caller('shipwright'),
-      pace?.kind ?? '',
-      (pace?.pace ?? 1) / 50,
-      'they are rusted in',
-    );
+    await expect(paces.pin(house.caller('coordinator'), pace.kind, 1, 'so')).rejects.toThrow();
+    await expect(paces.pin(house.caller('shipwright'), pace.kind, 0, 'so')).rejects.toThrow('above 0');
+    await paces.pin(house.caller('shipwright'), pace.kind, pace.pace / 50, 'they are rusted in');
     await house.settled(60_000);
     const after = await outlook();
     expect(after.paces[0]).toMatchObject({ pinnedWhy: 'they are rusted in' });

@@ -16,9 +16,10 @@ export const allTroubles: Trouble[] = [
   {
     key: 'plank-stock-late',
     title: 'The mill writes again: the plank stock comes four weeks later still',
-    story: 'Every plank waits for it. The day moves as far as the rest of the work cannot be done meanwhile.',
+    story:
+      'Every plank waits for it. As long as sawing decides, there is room before the planking, and the day hardly moves.',
     reason: 'the plank stock was late',
-    moves: 'later',
+    moves: 'not at all',
     async play({ read, tasks }, caller, today) {
       const task = await taskBy(read, caller.organisationId, 'plank-stock-delivered');
       const promised = task.notBefore !== null && task.notBefore > today ? task.notBefore : today;
@@ -56,8 +57,7 @@ export const allTroubles: Trouble[] = [
   {
     key: 'floor-rotten',
     title: 'The floor timber of frame 16 is found rotten',
-    story:
-      'It has to be repaired before the new frame is set on it: three turnouts for two framers, more sawing nowhere.',
+    story: 'It has to be repaired before the new frame is set on it: three turnouts for two framers.',
     reason: 'the floor of frame 16 was found rotten',
     moves: 'later',
     async play({ read, tasks, links }, caller) {
