@@ -8,7 +8,7 @@ import { Field } from '../parts/field.js';
 import { Form, type Filled } from '../parts/form.js';
 import { count } from '../words/amounts.js';
 import { readBays } from './read-bays.js';
-import type { PlankSide, Proposal } from './planking.js';
+import type { PlankSide, Proposal } from './plank-side.js';
 
 const FaultsQuestion = graphql(`
   query LayoutFaults($side: Side!, $butts: [PlankButtInput!]!) {

@@ -1,7 +1,6 @@
 import { useState } from 'react';
 import { useClient } from 'urql';
 import { graphql } from '../gql/gql.js';
-import type { PlankingQuery, ProposedLayoutQuery } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
 import { useSay } from '../live/announcer.js';
 import { sayFault, useDeed, type Outcome } from '../live/deed.js';
@@ -13,6 +12,7 @@ import { Form, type Filled } from '../parts/form.js';
 import { Section } from '../parts/page.js';
 import { capital, list, lowerFirst } from '../words/amounts.js';
 import { LayoutByHand } from './layout-by-hand.js';
+import type { PlankSide, Proposal } from './plank-side.js';
 
 const PlankingQuestion = graphql(`
   query Planking {
@@ -90,9 +90,6 @@ const ChooseDeed = graphql(`
     }
   }
 `);
-
-export type PlankSide = NonNullable<PlankingQuery['starboard']>;
-export type Proposal = ProposedLayoutQuery['proposedLayout'];
 
 /** Closing her up: what each plank waits for, and where the butts of what is hung anew lie. */
 export function Planking() {
