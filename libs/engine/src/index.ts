@@ -49,5 +49,5 @@ export {
   pathLengthIndex,
 } from './record/earned-value.js';
 export { type BaselineWish, type QualityKind, type QualityPoint, qualityPoints } from './record/quality.js';
-export { crewOdds, type Asked, type CouldFill, type CrewWanted, type TurnoutOdds } from './odds/crew-odds.js';
+export { crewOdds, type Asked, type CrewWanted } from './odds/crew-odds.js';
 export { agreement, type Agreement } from './forecast/agreement.js';

@@ -35,6 +35,7 @@ import { PlansResolver } from './plans/plans.resolver.js';
 import { Plans } from './plans/plans.service.js';
 import { KindPlanResolver } from './fastenings/kind-plan.resolver.js';
 import { TaskPlanResolver } from './plans/task-plan.resolver.js';
+import { SecondVersions } from './week/second-versions.service.js';
 import { WeekResolver } from './week/week.resolver.js';
 import { Weeks } from './week/weeks.service.js';
 import { YardBook } from './yard/yard-book.service.js';
@@ -65,6 +66,7 @@ import { YardResolver } from './yard/yard.resolver.js';
     PlanShelf,
     Plans,
     Weeks,
+    SecondVersions,
     Mornings,
     MorningSheets,
     YardBook,

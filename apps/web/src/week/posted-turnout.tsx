@@ -3,7 +3,7 @@ import { list, lowerFirst } from '../words/amounts.js';
 import { CautionFold } from './caution-fold.js';
 import { Gaps } from './gaps.js';
 import { ProposedWork } from './proposed-turnout.js';
-import { byTask, sayAnswer, sayOpen, type Standing } from './roster.js';
+import { byTask, oddsOf, sayAnswer, sayOpen, type Standing } from './roster.js';
 import { TurnoutTop } from './turnout-top.js';
 import type { Turnout } from './week.question.js';
 
@@ -28,12 +28,12 @@ export function PostedTurnout({ proposed }: { proposed: Turnout }) {
         <ol className="jobs">
           {standings.map((standing) => (
             <li key={standing.task.id}>
-              <PostedWork standing={standing} />
+              <PostedWork standing={standing} odds={oddsOf(proposed, standing.task.id)} />
             </li>
           ))}
           {waiting.map((each) => (
             <li key={each.task.id}>
-              <ProposedWork work={each} turnout={turnout} />
+              <ProposedWork work={each} turnout={turnout} odds={undefined} />
             </li>
           ))}
         </ol>
@@ -49,7 +49,7 @@ export function PostedTurnout({ proposed }: { proposed: Turnout }) {
   );
 }
 
-function PostedWork({ standing }: { standing: Standing<Place> }) {
+function PostedWork({ standing, odds }: { standing: Standing<Place>; odds: string | undefined }) {
   const { task, filled, left } = standing;
   return (
     <div className="job">
@@ -58,6 +58,7 @@ function PostedWork({ standing }: { standing: Standing<Place> }) {
           <a href={to('work', task.id)}>{task.title}</a>{' '}
           <span className="place-on-hull">{task.position}</span>
         </h3>
+        {odds ? <p className="pencil">{odds}</p> : null}
         <Gaps gaps={sayOpen(standing, task.crewMin)} />
         <CautionFold title={task.title} lines={task.cautionLines.map(({ words }) => words)} />
       </div>

@@ -4,6 +4,7 @@ import { list } from '../words/amounts.js';
 import { timeOf } from '../words/dates.js';
 import { CautionFold } from './caution-fold.js';
 import { Gaps } from './gaps.js';
+import { oddsOf } from './roster.js';
 import { TurnoutTop } from './turnout-top.js';
 import type { Turnout } from './week.question.js';
 
@@ -17,7 +18,7 @@ export function ProposedTurnout({ proposed }: { proposed: Turnout }) {
         <ol className="jobs">
           {work.map((each) => (
             <li key={each.task.id + each.startsAt}>
-              <ProposedWork work={each} turnout={turnout} />
+              <ProposedWork work={each} turnout={turnout} odds={oddsOf(proposed, each.task.id)} />
             </li>
           ))}
         </ol>
@@ -36,9 +37,11 @@ export function ProposedTurnout({ proposed }: { proposed: Turnout }) {
 export function ProposedWork({
   work,
   turnout,
+  odds,
 }: {
   work: Turnout['work'][number];
   turnout: Turnout['turnout'];
+  odds: string | undefined;
 }) {
   const { timeZone } = useYard();
   return (
@@ -49,6 +52,7 @@ export function ProposedWork({
           <span className="place-on-hull">{work.task.position}</span>
         </h3>
         <p className="pencil">{sayWhen(work, turnout, timeZone)}</p>
+        {odds ? <p className="pencil">{odds}</p> : null}
         <Gaps gaps={work.gaps} />
         <CautionFold title={work.task.title} lines={work.cautions} />
       </div>

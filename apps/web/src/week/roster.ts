@@ -73,3 +73,11 @@ export function sayAnswer(place: PlaceLike): string {
       return 'can’t come';
   }
 }
+
+/** How likely a piece of work has its crew, in words, where that is known. */
+export function oddsOf(
+  { odds }: { odds: readonly { taskId: string; words: string }[] },
+  taskId: string,
+): string | undefined {
+  return odds.find((one) => one.taskId === taskId)?.words;
+}

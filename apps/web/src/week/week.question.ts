@@ -15,6 +15,10 @@ export const WeekQuestion = graphql(`
   }
   fragment Proposed on ProposedTurnout {
     notices
+    odds {
+      taskId
+      words
+    }
     unplaced {
       volunteerId
       name

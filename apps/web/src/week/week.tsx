@@ -10,6 +10,7 @@ import { PostWeek } from './post-week.js';
 import { PostedTurnout } from './posted-turnout.js';
 import { ProposedTurnout } from './proposed-turnout.js';
 import { isMissing } from './roster.js';
+import { SecondVersion } from './second-version.js';
 import { WeekQuestion, type WeekOfTurnouts } from './week.question.js';
 import './week.css';
 
@@ -59,6 +60,9 @@ function WholeWeek({ week, notice, again }: { week: WeekOfTurnouts; notice: stri
         {week.turnouts.map((each) => (
           <li key={each.turnout.id}>
             {week.posted ? <PostedTurnout proposed={each} /> : <ProposedTurnout proposed={each} />}
+            {week.posted && runsTheWeek && !each.turnout.cancelled ? (
+              <SecondVersion turnout={each.turnout} changed={again} />
+            ) : null}
             {runsTheWeek && !each.turnout.cancelled ? (
               <CallOff turnout={each.turnout} calledOff={again} />
             ) : null}

@@ -11,7 +11,7 @@ import {
   TextColumn,
   VersionColumn,
 } from '@ribband/platform';
-import { Field, Float, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { Field, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { Check, Entity, Unique } from 'typeorm';
 
 export const volunteerKinds = ['volunteer', 'staff', 'paid'] as const;
@@ -69,7 +69,7 @@ export class Volunteer {
   @TextColumn({ nullable: true })
   email!: string | null;
 
-  @Field(() => Float, { description: 'How likely they come when they have said so, 0 to 1.' })
+  /** How likely they come when they have said so, 0 to 1. For the odds of crews only: shown to nobody. */
   @RealColumn()
   showUpChance!: number;
 

@@ -24,39 +24,32 @@ export interface CouldFill {
   seats: readonly number[];
 }
 
-export interface TurnoutOdds {
-  /** Chance that every piece of work has its crew at once. */
-  all: number;
-  /** For each piece of work the chance that it has its crew, where it may call on who stands in before the others do. */
-  each: number[];
-}
-
 /**
- * The exact chances that the work of one turnout has its crews: skilled seats filled by those who may fill them,
- * nobody on two seats at once, and no fewer people than each takes.
+ * The exact chance that the work of one turnout has its crews: skilled seats filled by those who may fill them, nobody
+ * on two seats at once, and no fewer people than each takes.
+ * @param of one piece of work, which may then call on who stands in before the others do, or all of them at once
  * @param togetherness how far people come or stay away together, see `togetherOdds`
  */
 export function crewOdds(
   works: readonly CrewWanted[],
   people: readonly Asked[],
+  of: number | 'all',
   togetherness = 0,
-): TurnoutOdds {
+): number {
   const layout = layOut(works);
-  const odds = (only: number | null) => {
-    const counts = layout.counts.map((count, kind) =>
-      only === null || layout.workOf[kind] === only ? count : 0,
-    );
-    const fills = people.map((person) => unitsOf(person, layout, only));
-    const able = people.flatMap((_, i) => (fills[i].length > 0 ? [i] : []));
-    const chances = able.map((i) => people[i].chance);
-    return togetherOdds(chances, togetherness, (given) =>
+  const counts = layout.counts.map((count, kind) => (of === 'all' || layout.workOf[kind] === of ? count : 0));
+  const able = people
+    .map(({ chance, ...person }) => ({ chance, fills: unitsOf(person, layout, of) }))
+    .filter(({ fills }) => fills.length > 0);
+  return togetherOdds(
+    able.map(({ chance }) => chance),
+    togetherness,
+    (given) =>
       fillOdds(
         counts,
-        able.map((i, k): Comer => ({ chance: given[k], fills: fills[i] })),
+        able.map(({ fills }, i): Comer => ({ chance: given[i], fills })),
       ),
-    );
-  };
-  return { all: odds(null), each: works.map((_, work) => odds(work)) };
+  );
 }
 
 interface Layout {
@@ -81,9 +74,9 @@ function layOut(works: readonly CrewWanted[]): Layout {
 }
 
 /** The seats that somebody can hold at once: one on each work that they are seated on, one more where they stand in. */
-function unitsOf(person: Asked, layout: Layout, only: number | null): number[][] {
+function unitsOf(person: Omit<Asked, 'chance'>, layout: Layout, of: number | 'all'): number[][] {
   const kindsOf = ({ work, seats }: CouldFill): number[] => {
-    if (only !== null && work !== only) return [];
+    if (of !== 'all' && work !== of) return [];
     const first = layout.first[work];
     const hands = (layout.first[work + 1] ?? layout.counts.length) - 1;
     return [...seats.map((seat) => first + seat), hands];

@@ -1,7 +1,13 @@
 import fc from 'fast-check';
-import { crewOdds } from './crew-odds.js';
+import { type Asked, type CrewWanted, crewOdds } from './crew-odds.js';
 import { type Comer, fillOdds, turnoutMasses } from './fill-odds.js';
 import { normalAt, normalBelow, togetherOdds } from './together.js';
+
+/** The chance of all crews at once, and of each. */
+const oddsOf = (works: CrewWanted[], people: Asked[], togetherness = 0) => ({
+  all: crewOdds(works, people, 'all', togetherness),
+  each: works.map((_, work) => crewOdds(works, people, work, togetherness)),
+});
 
 const hand = (chance: number): Comer => ({ chance, fills: [[0]] });
 const hands = (many: number, chance: number): Comer[] => Array.from({ length: many }, () => hand(chance));
@@ -70,7 +76,7 @@ describe('the odds of a crew', () => {
       seated: [{ work: 0, seats: [] }],
       standsIn: [],
     }));
-    const { all, each } = crewOdds([{ seats: [1], least: 3 }], [...sawyers, ...helpers]);
+    const { all, each } = oddsOf([{ seats: [1], least: 3 }], [...sawyers, ...helpers]);
     expect(all).toBeCloseTo(0.8964, 12);
     expect(each).toEqual([all]);
   });
@@ -129,7 +135,7 @@ describe('one turnout with several pieces of work', () => {
       { seats: [1], least: 2 },
       { seats: [], least: 1 },
     ];
-    const { all, each } = crewOdds(works, [
+    const { all, each } = oddsOf(works, [
       seatedOn(0, 0.9, [0]),
       seatedOn(0, 0.8),
       seatedOn(1, 0.7),
@@ -153,7 +159,7 @@ describe('one turnout with several pieces of work', () => {
         { work: 1, seats: [] },
       ],
     };
-    const { all, each } = crewOdds(works, [seatedOn(0, 0.8), seatedOn(1, 0.8), swing]);
+    const { all, each } = oddsOf(works, [seatedOn(0, 0.8), seatedOn(1, 0.8), swing]);
     expect(each).toEqual([1, 1]);
     // Both missing is the only bad case.
     expect(all).toBeCloseTo(1 - 0.2 * 0.2, 12);
@@ -172,7 +178,7 @@ describe('one turnout with several pieces of work', () => {
       ],
       standsIn: [],
     };
-    expect(crewOdds(works, [both])).toEqual({ all: 0.8, each: [0.8, 0.8] });
+    expect(oddsOf(works, [both])).toEqual({ all: 0.8, each: [0.8, 0.8] });
   });
 });
 
@@ -201,7 +207,7 @@ describe('people who come or stay away together', () => {
       seated: [{ work: 0, seats: [] }],
       standsIn: [],
     }));
-    const odds = [0, 0.2, 0.5].map((r) => crewOdds([{ seats: [], least: 4 }], crew, r).all);
+    const odds = [0, 0.2, 0.5].map((r) => crewOdds([{ seats: [], least: 4 }], crew, 'all', r));
     expect(odds[0]).toBeCloseTo(0.90112, 12);
     expect(odds[1]).toBeLessThan(odds[0]);
     expect(odds[2]).toBeLessThan(odds[1]);

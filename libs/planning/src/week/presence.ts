@@ -18,13 +18,27 @@ function isCleared(
   );
 }
 
+/** Whether somebody may fill a seat of a task at a turnout, if they come. */
+export function mayFill(
+  problem: Problem,
+  person: Person,
+  { task, seat, turnout }: { task: number; seat: Seat; turnout: number },
+): boolean {
+  const everyone = problem.tasks[task]?.clearances ?? [];
+  return (
+    (person.levels[seat.skill] ?? 0) >= seat.level &&
+    isCleared(problem, person, [...everyone, ...seat.clearances], turnout)
+  );
+}
+
+/** Whether somebody may be a hand on a task at a turnout, if they come. */
+export function mayHelp(problem: Problem, person: Person, task: number, turnout: number): boolean {
+  return isCleared(problem, person, problem.tasks[task]?.clearances ?? [], turnout);
+}
+
 /** Who is expected at a turnout and may fill a seat of a task. */
 export function whoCanSit(problem: Problem, task: number, seat: Seat, turnout: number): Person[] {
-  const everyone = problem.tasks[task]?.clearances ?? [];
   return problem.people.filter(
-    (person) =>
-      stayAt(person, turnout) !== undefined &&
-      (person.levels[seat.skill] ?? 0) >= seat.level &&
-      isCleared(problem, person, [...everyone, ...seat.clearances], turnout),
+    (person) => stayAt(person, turnout) !== undefined && mayFill(problem, person, { task, seat, turnout }),
   );
 }

@@ -2,6 +2,7 @@ import type { CrewHand } from '@ribband/crew';
 import { cardCountsOn } from '@ribband/crew';
 import type { PlaceEntity, TurnoutEntity } from '@ribband/roster';
 import type { ToldPlan } from '../plans/told-plan.js';
+import { oddsOfCrews, seatedAt } from './crews.js';
 import { roomFor, stalledAt } from './gaps.js';
 import { stayAt } from './presence.js';
 import { workAt } from './stretches.js';
@@ -14,6 +15,8 @@ export interface TurnoutProposal {
   /** Who said they come and has nothing to do. */
   unplacedIds: string[];
   notices: string[];
+  /** How likely each piece of work has its crew, in words, by task. */
+  odds: ReadonlyMap<string, string>;
 }
 
 export interface WorkProposal {
@@ -43,7 +46,7 @@ export function proposeWeek(records: WeekRecords): TurnoutProposal[] {
   return turnouts.map((turnout): TurnoutProposal => {
     const w = index.get(turnout.id);
     if (!told || w === undefined || turnout.cancelledAt !== null)
-      return { turnout, work: [], unplacedIds: [], notices: [] };
+      return { turnout, work: [], unplacedIds: [], notices: [], odds: new Map() };
     const expected = told.problem.people
       .filter((person) => stayAt(person, w) !== undefined)
       .map(({ id }) => id);
@@ -59,8 +62,26 @@ export function proposeWeek(records: WeekRecords): TurnoutProposal[] {
       work,
       unplacedIds: expected.filter((id) => !placed.has(id)),
       notices: noticesFor(records, turnout, expected),
+      odds: oddsFor(records, told, turnout, work),
     };
   });
+}
+
+/** Of those who are posted; of those whom the plan names, where nobody is. */
+function oddsFor(
+  records: WeekRecords,
+  told: ToldPlan,
+  turnout: TurnoutEntity,
+  work: readonly WorkProposal[],
+): ReadonlyMap<string, string> {
+  const at = seatedAt(told, turnout.id, records.places, records.hands);
+  if (!at) return new Map();
+  if (at.seated.length > 0) return oddsOfCrews(told, at);
+  const seated = work.flatMap(({ taskId, crew, startsAt, endsAt }) =>
+    crew.map(({ volunteerId }) => ({ volunteerId, taskId, minutes: (endsAt - startsAt) / 60_000 })),
+  );
+  const placed = new Set(seated.map(({ volunteerId }) => volunteerId));
+  return oddsOfCrews(told, { ...at, seated, standingBy: at.standingBy.filter((id) => !placed.has(id)) });
 }
 
 function proposeTurnout(records: WeekRecords, told: ToldPlan, turnout: number): WorkProposal[] {

@@ -6,10 +6,19 @@ import { Inject } from '@nestjs/common';
 import { Args, Context, ID, Mutation, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
 import { PlanModel } from '../plans/plan.types.js';
 import { Plans } from '../plans/plans.service.js';
-import { PostWeekPayload, ProposedTurnout, ProposedWork, WeekProposal } from './week.types.js';
+import { SecondVersions } from './second-versions.service.js';
+import {
+  GoWithoutPayload,
+  PostWeekPayload,
+  ProposedTurnout,
+  ProposedWork,
+  SecondVersionModel,
+  WeekProposal,
+} from './week.types.js';
 import type { TurnoutProposal, WorkProposal } from './week-book.js';
 import { type Week, Weeks } from './weeks.service.js';
 
+const GoWithoutResult = refusable('GoWithoutResult', () => GoWithoutPayload);
 const PostWeekResult = refusable('PostWeekResult', () => PostWeekPayload);
 
 @Resolver(() => WeekProposal)
@@ -17,6 +26,7 @@ export class WeekResolver {
   constructor(
     @Inject(Weeks) private readonly weeks: Weeks,
     @Inject(Plans) private readonly plans: Plans,
+    @Inject(SecondVersions) private readonly seconds: SecondVersions,
     @Inject(Database) private readonly database: Database,
   ) {}
 
@@ -54,6 +64,39 @@ export class WeekResolver {
     return Object.assign(new PostWeekPayload(), await this.weeks.post(caller, weekOf, planId));
   }
 
+  @Allow('director', 'coordinator', 'shipwright')
+  @Query(() => SecondVersionModel, {
+    nullable: true,
+    description: 'A posted turnout without somebody, and whom to ring; null where nobody would be missed.',
+  })
+  secondVersion(
+    @CurrentCaller() caller: Caller,
+    @Args('turnoutId', { type: () => ID, description: 'Which turnout.' }) turnoutId: string,
+    @Args('volunteerId', {
+      type: () => ID,
+      nullable: true,
+      description: 'Without whom; the person whose absence would lose most work when left out.',
+    })
+    volunteerId: string | null = null,
+  ): Promise<SecondVersionModel | null> {
+    return this.seconds.of(caller, turnoutId, volunteerId);
+  }
+
+  @Allow('coordinator', 'director')
+  @Mutation(() => GoWithoutResult, {
+    description:
+      'Somebody can’t come: their places at a turnout are left, those who step in are asked and told. It counts against nobody.',
+  })
+  async goWithout(
+    @CurrentCaller() caller: Caller,
+    @Args('turnoutId', { type: () => ID, description: 'Which turnout.' }) turnoutId: string,
+    @Args('volunteerId', { type: () => ID, description: 'Who can’t come.' }) volunteerId: string,
+  ): Promise<GoWithoutPayload> {
+    return Object.assign(new GoWithoutPayload(), {
+      turnout: await this.seconds.goWithout(caller, turnoutId, volunteerId),
+    });
+  }
+
   @ResolveField(() => PlanModel, { nullable: true, description: 'The plan in force; null before the first.' })
   plan(@Parent() week: WeekProposal): Promise<PlanModel> | null {
     return week.told ? this.plans.model(week.told) : null;
@@ -66,6 +109,7 @@ export class WeekResolver {
       work: await Promise.all(one.work.slice(0, 100).map((work) => this.work(context, week, work))),
       unplaced: one.unplacedIds.slice(0, 100).map(named),
       notices: one.notices.slice(0, 100),
+      odds: [...one.odds].slice(0, 100).map(([taskId, words]) => ({ taskId, words })),
     };
   }
 

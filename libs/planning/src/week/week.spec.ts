@@ -4,6 +4,7 @@ import { TestHouse } from '../planning.fixture.js';
 import { smallYard } from '../yard/small-yard.fixture.js';
 import { YardBook } from '../yard/yard-book.service.js';
 import type { YardDocument } from '../yard/yard-document.js';
+import { SecondVersions } from './second-versions.service.js';
 import { Weeks } from './weeks.service.js';
 
 /** Without the places and tallies of the document: the week is posted here. */
@@ -104,6 +105,43 @@ describe.each(scratchKinds())('the coming week on %s', (kind) => {
     );
     const marguerite = await house.volunteer('marguerite-alkin');
     expect((await places()).some((place) => place.volunteerId === marguerite.volunteerId)).toBe(false);
+  });
+
+  it('says in words how likely each piece of work has its crew, and no figure about one person', async () => {
+    await put(bareYard());
+    const { turnouts } = await weeks.propose(coordinator(), null);
+    const words = turnouts.flatMap(({ odds }) => [...odds.values()]);
+    expect(words.length).toBeGreaterThan(0);
+    for (const one of words)
+      expect(one).toMatch(
+        /^(Hangs on one person\.|(\d|Better than 9|Less than 1) in 10 that its crew comes\.)$/,
+      );
+  });
+
+  it('once posted, has a second version without whoever would be missed most, which one press puts in force', async () => {
+    await put(bareYard());
+    const { told } = await weeks.propose(coordinator(), null);
+    await weeks.post(coordinator(), '2027-03-06', told?.entity.id ?? '');
+    const seconds = house.app.get(SecondVersions);
+    const saturday = (await places())[0].turnoutId;
+    const version = await seconds.of(coordinator(), saturday, null);
+    if (!version) throw new Error('somebody would be missed');
+    const { volunteerId } = version.without;
+    expect(version.changes.length).toBeGreaterThan(0);
+    expect(version.ring.length).toBeLessThanOrEqual(3);
+    expect(version.ring.some(({ hand }) => hand.volunteerId === volunteerId)).toBe(false);
+    const before = (await places()).filter((place) => place.turnoutId === saturday);
+    await seconds.goWithout(coordinator(), saturday, volunteerId);
+    const after = (await places()).filter((place) => place.turnoutId === saturday);
+    const standing = after.filter((place) => place.state !== 'left');
+    expect(standing.some((place) => place.volunteerId === volunteerId)).toBe(false);
+    expect(standing).toHaveLength(before.length);
+    const stayed = before.filter((place) => place.volunteerId !== volunteerId);
+    expect(after).toEqual(expect.arrayContaining(stayed));
+    const twice = await seconds
+      .goWithout(coordinator(), saturday, volunteerId)
+      .catch((error: unknown) => error);
+    expect(twice instanceof RefusalError && twice.refusal.code).toBe('PLACE_NOT_OPEN');
   });
 
   it('is for those who run the yard', async () => {

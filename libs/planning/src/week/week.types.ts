@@ -27,6 +27,17 @@ export class ProposedWork {
   cautions!: string[];
 }
 
+@ObjectType({ description: 'How likely a piece of work has its crew.' })
+export class CrewOdds {
+  @Field(() => ID, { description: 'The task.' })
+  taskId!: string;
+
+  @Field(() => String, {
+    description: 'In words, of the crew as a whole: nothing is ever said of how likely one person comes.',
+  })
+  words!: string;
+}
+
 @ObjectType({ description: 'A turnout as the plan proposes it.' })
 export class ProposedTurnout {
   @Field(() => TurnoutEntity, { description: 'The turnout.' })
@@ -42,6 +53,36 @@ export class ProposedTurnout {
     description: 'What the coordinator should know, such as no first-aid card; at most 100.',
   })
   notices!: string[];
+
+  @Field(() => [CrewOdds], { description: 'How likely each piece of work has its crew; at most 100.' })
+  odds!: CrewOdds[];
+}
+
+@ObjectType({ description: 'Somebody who could step in.' })
+export class HandToRing {
+  @Field(() => NamedHand, { description: 'Who.' })
+  hand!: NamedHand;
+
+  @Field(() => String, { description: 'What they may do, and whether they said that they come.' })
+  why!: string;
+}
+
+@ObjectType('SecondVersion', { description: 'A posted turnout as it would stand without somebody.' })
+export class SecondVersionModel {
+  @Field(() => NamedHand, { description: 'Without whom.' })
+  without!: NamedHand;
+
+  @Field(() => [String], { description: 'What would change, in sentences; at most 100.' })
+  changes!: string[];
+
+  @Field(() => [HandToRing], { description: 'Whom to ring, the most useful first; at most three.' })
+  ring!: HandToRing[];
+}
+
+@ObjectType({ description: 'The turnout, now without somebody.' })
+export class GoWithoutPayload {
+  @Field(() => TurnoutEntity, { description: 'The turnout.' })
+  turnout!: TurnoutEntity;
 }
 
 @ObjectType({ description: 'A week’s turnouts as the plan proposes them.' })

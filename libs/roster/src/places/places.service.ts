@@ -122,16 +122,23 @@ export class Places {
     key: string | null = null,
   ): Promise<PlaceEntity> {
     const volunteerId = whoFor(caller, forVolunteerId);
-    const work = (manager: EntityManager) => this.leaveIn(manager, caller, placeId, reason, volunteerId);
+    const work = (manager: EntityManager) => this.leaveIn(manager, caller, placeId, { reason, volunteerId });
     return this.deeds.once(caller, { key, asked: `leave ${placeId} ${volunteerId}`, work, again: placeById });
   }
 
-  private async leaveIn(
+  /**
+   * As `leave`, in the caller's transaction, for whom the caller has been permitted to act.
+   * @param asksStandIns false where somebody is known who steps in
+   */
+  async leaveIn(
     manager: EntityManager,
     caller: Caller,
     placeId: string,
-    reason: string | null,
-    volunteerId: string,
+    {
+      volunteerId,
+      reason = null,
+      asksStandIns = true,
+    }: { volunteerId: string; reason?: string | null; asksStandIns?: boolean },
   ): Promise<PlaceEntity> {
     const { place, turnout } = await this.openTo(manager, caller.organisationId, placeId);
     if (place.volunteerId !== volunteerId)
@@ -147,7 +154,7 @@ export class Places {
     if (affected !== 1) refuse('PLACE_NOT_OPEN', 'This place can’t be left any more.', { field: 'placeId' });
     const open = reopened(place);
     await manager.insert(PlaceEntity, open);
-    await this.standIns.askFor(manager, caller, place, open, turnout, now);
+    if (asksStandIns) await this.standIns.askFor(manager, caller, place, open, turnout, now);
     await this.changed(manager, caller, 'leavePlace', place, 'a place was left', volunteerId);
     return manager.findOneByOrFail(PlaceEntity, { id: place.id });
   }
