@@ -41,7 +41,12 @@ const GoWithoutDeed = graphql(`
 export function SecondVersion({ turnout, changed }: { turnout: Turnout['turnout']; changed: () => void }) {
   const [isOpen, setOpen] = useState(false);
   return (
-    <details className="fold" onToggle={(event) => setOpen(event.currentTarget.open)}>
+    <details
+      className="fold"
+      onToggle={(event) => {
+        setOpen(event.currentTarget.open);
+      }}
+    >
       <summary>
         If somebody can’t come<span className="unseen">: {sayDay(turnout.on)}</span>
       </summary>
@@ -86,7 +91,13 @@ function Without({ turnout, changed }: { turnout: Turnout['turnout']; changed: (
       />
       <p className="field">
         <label htmlFor={selectId}>Who</label>
-        <select id={selectId} value={who ?? ''} onChange={(event) => setWho(event.target.value || null)}>
+        <select
+          id={selectId}
+          value={who ?? ''}
+          onChange={(event) => {
+            setWho(event.target.value || null);
+          }}
+        >
           <option value="">whoever would be missed most</option>
           {[...people].map(([id, name]) => (
             <option key={id} value={id}>
