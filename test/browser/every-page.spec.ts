@@ -23,17 +23,17 @@ const pages: { role: Role; viewport: typeof desk; paths: string[] }[] = [
   {
     role: 'coordinator',
     viewport: desk,
-    paths: ['/week/2027-06-07', '/call', '/call/badges', '/crew', '/hours'],
+    paths: ['/week/2027-06-07', '/call', '/call/badges', '/crew', '/hours', '/safety'],
   },
   {
     role: 'shipwright',
     viewport: desk,
-    paths: ['/hull', '/work', '/survey', '/trays', '/pieces', '/timber'],
+    paths: ['/hull', '/walk', '/work', '/survey', '/trays', '/pieces', '/timber'],
   },
   {
     role: 'volunteer',
     viewport: phone,
-    paths: ['/places', '/days', '/my-hours', '/my-hours/letter', '/trays', '/pieces'],
+    paths: ['/places', '/days', '/my-hours', '/my-hours/letter', '/safety', '/trays', '/pieces'],
   },
 ];
 

@@ -20,6 +20,8 @@ const GrantsPage = pageOf(async () => (await import('./hours/grants.js')).Grants
 const Report = pageOf(async () => (await import('./hours/report.js')).Report);
 const Letter = pageOf(async () => (await import('./hours/letter.js')).Letter);
 const CrewList = pageOf(async () => (await import('./hours/crew-list.js')).CrewList);
+const Safety = pageOf(async () => (await import('./safety/safety.js')).Safety);
+const Walk = pageOf(async () => (await import('./walk/walk.js')).Walk);
 const HullPage = pageOf(async () => (await import('./hull/hull.js')).HullPage);
 const NewsPage = pageOf(async () => (await import('./news/news.js')).NewsPage);
 const SlotLetter = pageOf(async () => (await import('./outlook/letter.js')).SlotLetter);
@@ -56,6 +58,8 @@ const pieces = { path: 'pieces', name: 'Pieces' };
 const timber = { path: 'timber', name: 'The timber' };
 const trays = { path: 'trays', name: 'Trays' };
 const hours = { path: 'hours', name: 'Hours' };
+const safety = { path: 'safety', name: 'Closing up' };
+const walk = { path: 'walk', name: 'Walk-round' };
 const myHours = { path: 'my-hours', name: 'My hours' };
 const crew = { path: 'crew', name: 'The crew' };
 const file = { path: 'yard', name: 'Yard file' };
@@ -76,6 +80,7 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     timber,
     crew,
     hours,
+    safety,
     days,
     news,
     file,
@@ -86,6 +91,7 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     call,
     crew,
     hours,
+    safety,
     work,
     hull,
     survey,
@@ -97,8 +103,24 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     news,
     file,
   ],
-  SHIPWRIGHT: [hull, call, work, survey, trays, pieces, timber, outlook, week, crew, myHours, days, news],
-  VOLUNTEER: [{ path: 'places', name: 'My places' }, days, myHours, news, trays, pieces],
+  SHIPWRIGHT: [
+    hull,
+    walk,
+    call,
+    work,
+    survey,
+    trays,
+    pieces,
+    timber,
+    outlook,
+    week,
+    crew,
+    myHours,
+    safety,
+    days,
+    news,
+  ],
+  VOLUNTEER: [{ path: 'places', name: 'My places' }, days, myHours, safety, news, trays, pieces],
 };
 
 /** Where each of the four may go, the first being where they start. */
@@ -152,6 +174,10 @@ function show(path: string, { detail, third }: Rest, refresh: () => void): React
       return detail ? <PatternPage key={detail} piece={detail} /> : <Timber />;
     case 'crew':
       return detail ? <Days key={detail} volunteerId={detail} /> : <Crew />;
+    case 'safety':
+      return <Safety />;
+    case 'walk':
+      return <Walk />;
     case 'my-hours':
       return detail === 'letter' ? <Letter volunteerId={null} /> : <MyHours />;
     case 'hours':

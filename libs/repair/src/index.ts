@@ -56,7 +56,7 @@ export { taskOf } from './tasks/task.records.js';
 export { type Board, YardBoard } from './tasks/yard-board.js';
 export { linkSentence } from './links/link-sentence.js';
 export { Piece } from './pieces/piece.entity.js';
-export { Pictures, type ServedPicture } from './pictures/pictures.service.js';
+export { Pictures, readPicture, type ServedPicture } from './pictures/pictures.service.js';
 export { FasteningKind } from './trays/lot.types.js';
 export { Tray } from './trays/tray.entity.js';
 export { countedOn } from './openings/counted.js';

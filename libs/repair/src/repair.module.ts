@@ -46,6 +46,8 @@ import { PlanView } from './plan-view/plan-view.js';
 import { ShellResolver } from './shell/shell.resolver.js';
 import { Shells } from './shell/shell.service.js';
 import { RosterView } from './roster-view/roster-view.js';
+import { DelegationsResolver, TaskAuthorityResolver } from './tallies/delegations.resolver.js';
+import { Delegations } from './tallies/delegations.service.js';
 import { SaySos } from './tallies/say-so.service.js';
 import { TalliesResolver, TaskRecordResolver } from './tallies/tallies.resolver.js';
 import { Tallies } from './tallies/tallies.service.js';
@@ -134,6 +136,9 @@ const kinds: [
     TaskLinksResolver,
     TalliesResolver,
     TaskRecordResolver,
+    Delegations,
+    DelegationsResolver,
+    TaskAuthorityResolver,
     Pieces,
     FindPiece,
     Pictures,

@@ -26,6 +26,8 @@ import { PictureBytes, PictureEntity } from './pictures/picture.entity.js';
 import { PieceNote } from './pieces/piece-note.entity.js';
 import { Piece } from './pieces/piece.entity.js';
 import { LayoutChoice } from './planking/layout-choice.entity.js';
+import { Delegations1764100300003 } from './migrations/1764100300003-delegations.js';
+import { DelegationEntity } from './tallies/delegation.entity.js';
 import { SaySo } from './tallies/say-so.entity.js';
 import { TallyEntity } from './tallies/tally.entity.js';
 import { Seat } from './tasks/seat.entity.js';
@@ -75,6 +77,7 @@ export const repairEntities: SchemaClass[] = [
   HoldLift,
   HoldPoint,
   LayoutChoice,
+  DelegationEntity,
 ];
 export const repairMigrations: SchemaClass[] = [
   Repair1764000004000,
@@ -84,4 +87,5 @@ export const repairMigrations: SchemaClass[] = [
   Survey1764000008000,
   Openings1764000008200,
   Timber1764000009000,
+  Delegations1764100300003,
 ];

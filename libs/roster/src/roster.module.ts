@@ -20,6 +20,9 @@ import { FeedsResolver } from './feed/feeds.resolver.js';
 import { Feeds } from './feed/feeds.service.js';
 import { RosterMessages } from './news/roster-messages.js';
 import { rosterSource } from './roster-source.js';
+import { ClosingRounds } from './safety/closing-rounds.service.js';
+import { Incidents } from './safety/incidents.service.js';
+import { SafetyRoundResolver } from './safety/safety.resolver.js';
 import { RosterSettingsResolver } from './settings/roster-settings.resolver.js';
 import { RosterSettings } from './settings/roster-settings.service.js';
 import { TurnoutRuleEntity } from './turnouts/turnout-rule.entity.js';
@@ -47,6 +50,9 @@ import { Turnouts } from './turnouts/turnouts.service.js';
     RosterSettingsResolver,
     CallingResolver,
     ...hoursProviders,
+    Incidents,
+    ClosingRounds,
+    SafetyRoundResolver,
   ],
   exports: [RosterMessages, Feeds, Turnouts, Places, Posting, RosterSettings, CallGates, Calling],
 })

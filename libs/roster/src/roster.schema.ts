@@ -8,6 +8,9 @@ import { Deeds1764100500001 } from './migrations/1764100500001-deeds.js';
 import { Call1764100500002 } from './migrations/1764100500002-call.js';
 import { Roster1764000005000 } from './migrations/1764000005000-roster.js';
 import { Attendance1764100300001 } from './migrations/1764100300001-attendance.js';
+import { Safety1764100300004 } from './migrations/1764100300004-safety.js';
+import { ClosingListEntity, ClosingRoundEntity } from './safety/closing-round.entity.js';
+import { IncidentEntity } from './safety/incident.entity.js';
 import { Hours1764100300002 } from './migrations/1764100300002-hours.js';
 import { CalendarFeed1764100200003 } from './migrations/1764100200003-calendar-feed.js';
 import { CalendarEventEntity, CalendarFeedEntity } from './feed/feed.entity.js';
@@ -28,6 +31,9 @@ export const rosterEntities: SchemaClass[] = [
   TurnoutCallEntity,
   AbsenceEntity,
   ...hoursEntities,
+  IncidentEntity,
+  ClosingRoundEntity,
+  ClosingListEntity,
   CalendarFeedEntity,
   CalendarEventEntity,
 ];
@@ -35,6 +41,7 @@ export const rosterMigrations: SchemaClass[] = [
   Roster1764000005000,
   Attendance1764100300001,
   Hours1764100300002,
+  Safety1764100300004,
   Deeds1764100500001,
   Call1764100500002,
   CalendarFeed1764100200003,

@@ -6,6 +6,8 @@ import { Cautions } from '../parts/cautions.js';
 import { Page, Section } from '../parts/page.js';
 import { sayEstimate, sayPosition, stateWords } from '../words/tasks.js';
 import { AtTray } from '../work/at-tray.js';
+import { SaySo } from '../work/say-so.js';
+import { Tallies } from '../work/tallies.js';
 import { TallyForm } from '../work/tally-form.js';
 
 const TallyQuestion = graphql(`
@@ -20,6 +22,33 @@ const TallyQuestion = graphql(`
         basis
       }
       safetyNotice
+      maySaySo
+      kind
+      tallies {
+        id
+        on
+        count
+        minutes
+        finished
+        note
+        correctsId
+        correctedById
+        reason
+        enteredBy
+        hand {
+          volunteerId
+          name
+        }
+      }
+      saySos {
+        id
+        verdict
+        note
+        saidBy
+        yardAt
+        countBack
+        minutesBack
+      }
       tray {
         id
         name
@@ -63,6 +92,14 @@ export function TallyPage({ taskId }: { taskId: string }) {
                   <TallyForm task={found} ofSeveral={false} entered={again} />
                 )}
               </Section>
+              <Section title="Entered so far" id="entered">
+                <Tallies task={found} corrected={again} />
+              </Section>
+              {found.maySaySo ? (
+                <Section title="The say-so" id="say-so">
+                  <SaySo task={found} said={again} />
+                </Section>
+              ) : null}
               <Cautions cautions={found.cautionLines} notice={found.safetyNotice} level="h2" />
             </>
           ) : (

@@ -5,8 +5,8 @@ import { useDeed, type Outcome } from '../live/deed.js';
 import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Field, Note } from '../parts/field.js';
-import type { Task } from './task.question.js';
 import { Form, type Filled } from '../parts/form.js';
+import type { Estimate } from '../words/tasks.js';
 
 const PassTaskDeed = graphql(`
   mutation PassTask($taskId: ID!, $note: String) {
@@ -18,18 +18,32 @@ const PassTaskDeed = graphql(`
 `);
 
 const SendTaskBackDeed = graphql(`
-  mutation SendTaskBack($taskId: ID!, $countBack: Int, $reason: String!) {
-    sendTaskBack(taskId: $taskId, countBack: $countBack, reason: $reason) {
+  mutation SendTaskBack($taskId: ID!, $countBack: Int, $minutesBack: Int, $reason: String!) {
+    sendTaskBack(taskId: $taskId, countBack: $countBack, minutesBack: $minutesBack, reason: $reason) {
       __typename
       ...Refused
     }
   }
 `);
 
-const fields = { note: 'pass-note', reason: 'back-reason', countBack: 'back-count' };
+const fieldsOf = (of: string) => ({
+  note: `pass-note${of}`,
+  reason: `back-reason${of}`,
+  countBack: `back-count${of}`,
+  minutesBack: `back-hours${of}`,
+});
 
-/** The shipwright passes work that is shown, or sends it back with what is to be done again. */
-export function SaySo({ task, said }: { task: Task; said: () => void }) {
+/** The work as far as the say-so goes. */
+export interface Shown {
+  id: string;
+  state: string;
+  kind: string;
+  estimate?: Estimate | null;
+}
+
+/** The shipwright, or who was named for it, passes work that is shown, or sends it back with what is to be done again. */
+export function SaySo({ task, said, of = '' }: { task: Shown; said: () => void; of?: string }) {
+  const fields = fieldsOf(of);
   const pass = useDeed(PassTaskDeed);
   const back = useDeed(SendTaskBackDeed);
   const say = useSay();
@@ -53,47 +67,62 @@ export function SaySo({ task, said }: { task: Task; said: () => void }) {
 
   async function sendBack(filled: Filled) {
     const countBack = counted ? filled.number('countBack') : null;
+    const minutesBack = counted ? null : Math.round(filled.number('hoursBack') * 60);
     settle(
-      await back.run({ taskId: task.id, countBack, reason: filled.text('reason') }),
+      await back.run({ taskId: task.id, countBack, minutesBack, reason: filled.text('reason') }),
       'The work is sent back.',
     );
   }
 
   const forms = (
     <div className="say-so">
-      <Form send={passIt}>
-        <Note
-          id="pass-note"
-          name="note"
-          label="A word for the record"
-          hint="Not needed."
-          wrong={wrong('pass-note')}
-        />
-        <button type="submit" className="deed" disabled={pass.busy}>
-          Pass this work
-        </button>
-      </Form>
+      {task.state === 'PASSED' ? null : (
+        <Form send={passIt}>
+          <Note
+            id={`pass-note${of}`}
+            name="note"
+            label="A word for the record"
+            hint="Not needed."
+            wrong={wrong(`pass-note${of}`)}
+          />
+          <button type="submit" className="deed" disabled={pass.busy}>
+            Pass this work
+          </button>
+        </Form>
+      )}
       <Form send={sendBack}>
         <Note
-          id="back-reason"
+          id={`back-reason${of}`}
           name="reason"
           label="What is wrong with it"
           hint="The next crew reads this."
           required
-          wrong={wrong('back-reason')}
+          wrong={wrong(`back-reason${of}`)}
         />
         {counted ? (
           <Field
-            id="back-count"
+            id={`back-count${of}`}
             name="countBack"
             type="number"
             inputMode="numeric"
             min={0}
             defaultValue={0}
             label={`How many ${counted.unit} to do again`}
-            wrong={wrong('back-count')}
+            wrong={wrong(`back-count${of}`)}
           />
-        ) : null}
+        ) : (
+          <Field
+            id={`back-hours${of}`}
+            name="hoursBack"
+            type="number"
+            inputMode="decimal"
+            min={0.25}
+            step={0.25}
+            defaultValue={1}
+            label="Person-hours to do again"
+            wrong={wrong(`back-hours${of}`)}
+          />
+        )}
         <button type="submit" className="quiet" disabled={back.busy}>
           Send it back
         </button>
@@ -103,12 +132,14 @@ export function SaySo({ task, said }: { task: Task; said: () => void }) {
   return (
     <>
       <Answer outcome={outcome} done="Said." fields={fields} />
-      {task.state === 'SHOWN' || task.kind === 'HOLD' ? (
+      {task.state === 'SHOWN' || task.state === 'PASSED' || task.kind === 'HOLD' ? (
         <>
           <p>
-            {task.kind === 'HOLD'
-              ? 'It waits for your say-so.'
-              : 'It is shown: look at it on the hull, then say.'}
+            {task.state === 'PASSED'
+              ? 'It is passed. What turns out wrong later is sent back from here.'
+              : task.kind === 'HOLD'
+                ? 'It waits for your say-so.'
+                : 'It is shown: look at it on the hull, then say.'}
           </p>
           {forms}
         </>

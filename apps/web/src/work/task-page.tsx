@@ -75,11 +75,11 @@ function WholeTask({ task, again }: { task: Task; again: () => void }) {
         <Links task={task} mayEdit={isShipwright} edited={changed('#links')} />
       </Section>
       <Section title="Tallies" id="tallies">
-        <Tallies task={task} />
+        <Tallies task={task} corrected={changed('#tallies')} />
         {task.tray && !over ? <AtTray tray={task.tray} /> : null}
         {isShipwright && !over && !task.tray ? <TallyForm task={task} ofSeveral entered={again} /> : null}
       </Section>
-      {isShipwright && !over ? (
+      {task.maySaySo && task.state !== 'DROPPED' ? (
         <Section title="The say-so" id="say-so">
           <SaySo task={task} said={changed('h1')} />
           {task.kind === 'HOLD' ? <BindEyes taskId={task.id} now={null} changed={again} /> : null}

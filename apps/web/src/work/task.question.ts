@@ -27,6 +27,7 @@ export const TaskQuestion = graphql(`
         basis
       }
       safetyNotice
+      maySaySo
       tray {
         id
         name
@@ -60,7 +61,10 @@ export const TaskQuestion = graphql(`
         minutes
         finished
         note
+        correctsId
         correctedById
+        reason
+        enteredBy
         hand {
           volunteerId
           name
@@ -73,6 +77,7 @@ export const TaskQuestion = graphql(`
         saidBy
         yardAt
         countBack
+        minutesBack
       }
       planned {
         startsAt

@@ -1,6 +1,7 @@
 import { CardKind, idsByRef, insertAll, known, Skill, Volunteer } from '@ribband/crew';
 import { localToInstant, newId } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
+import { DelegationEntity } from '../tallies/delegation.entity.js';
 import { HaulOut } from '../haul-out/haul-out.entity.js';
 import { MethodsRecord } from '../methods/methods.entity.js';
 import { yardNamesOf } from '../methods/names-of.js';
@@ -43,6 +44,7 @@ export async function eraseRepair(manager: EntityManager, organisationId: string
   await eraseTimber(manager, organisationId);
   // Links, seats, tallies and the like go with their tasks.
   for (const entity of [
+    DelegationEntity,
     WitnessMark,
     LayoutChoice,
     HullSupport,

@@ -93,10 +93,10 @@ export class Pictures {
 }
 
 /** @throws RefusalError BAD_INPUT when it is no picture, or a larger one than the yard keeps */
-function readPicture(base64: string): CleanPicture {
+export function readPicture(base64: string, field = 'base64'): CleanPicture {
   const no = (message: string): never =>
     refuse('BAD_INPUT', message, {
-      field: 'base64',
+      field,
       remedy: `A JPEG, PNG or WebP of at most ${mostPixelsASide} pixels a side and ${mostPictureBytes / 1000} kilobytes.`,
     });
   if (base64.length > Math.ceil(mostPictureBytes / 3) * 4) return no('The picture is too large.');

@@ -1,7 +1,8 @@
-import { Audit, permit, type Caller } from '@ribband/access';
+import { Audit, type Caller } from '@ribband/access';
 import { Database, instantToLocal, newId, RealClock, refuse, Revisions, YardClock } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
+import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import { hazardsOf } from '../hazards/cautions.js';
 import { fireWatchMinutes } from '../hazards/fire-watch.js';
 import { HullDay } from '../openings/hull-today.js';
@@ -9,11 +10,13 @@ import { refuseUnseen } from '../openings/opening-stops.js';
 import type { Progress } from '../tasks/progress.js';
 import type { Task } from '../tasks/task.entity.js';
 import { liveTaskOf } from '../tasks/task.records.js';
+import { followSendBack } from '../trays/follow-tally.js';
 import { YardBoard, type Board } from '../tasks/yard-board.js';
+import { refuseWithoutAuthority } from './authority.js';
 import { SaySo } from './say-so.entity.js';
 import { wordsOrNone } from './tallies.service.js';
 
-/** What the shipwright says about work. */
+/** What the shipwright, or whoever may say so instead, says about work. */
 @Injectable()
 export class SaySos {
   constructor(
@@ -28,13 +31,13 @@ export class SaySos {
 
   /** Says that a task is good: work that was shown, a hold whose time has come, time or a delivery that is over. */
   async pass(caller: Caller, taskId: string, note: string | null): Promise<Task> {
-    permit(caller, 'shipwright');
     return this.database.write(async (manager) => {
       const task = await liveTaskOf(manager, caller.organisationId, taskId, 'taskId');
+      const by = await this.inWhoseName(manager, caller, task);
       const board = await this.boards.of(manager, caller.organisationId);
       refuseUnlessReady(task, board);
       refuseUnseen(task, await this.days.of(manager, caller.organisationId, board));
-      await this.say(manager, caller, task, {
+      await this.say(manager, caller, by, task, {
         verdict: 'passed',
         note: wordsOrNone(note),
         countBack: 0,
@@ -50,7 +53,6 @@ export class SaySos {
     taskId: string,
     back: { count: number | null; minutes: number | null; reason: string },
   ): Promise<Task> {
-    permit(caller, 'shipwright');
     const reason = back.reason.trim();
     if (reason === '' || reason.length > 500)
       refuse('BAD_INPUT', 'Who does it again will want to know why.', {
@@ -59,6 +61,7 @@ export class SaySos {
       });
     return this.database.write(async (manager) => {
       const task = await liveTaskOf(manager, caller.organisationId, taskId, 'taskId');
+      const by = await this.inWhoseName(manager, caller, task);
       const board = await this.boards.of(manager, caller.organisationId);
       const progress = board.progress.get(taskId) as Progress;
       if (progress.stage === 'not begun')
@@ -67,14 +70,29 @@ export class SaySos {
           remedy: 'Hold it instead, if it must not begin.',
         });
       const sent = amountBack(task, progress, back);
-      await this.say(manager, caller, task, { verdict: 'sent-back', note: reason, ...sent });
+      await this.say(manager, caller, by, task, { verdict: 'sent-back', note: reason, ...sent });
+      if (sent.countBack > 0)
+        await followSendBack(
+          manager,
+          task,
+          { count: sent.countBack, reason, yardAt: board.now, enteredAt: this.realClock.now() },
+          { enteredBy: caller.name, accountId: caller.accountId },
+        );
       return task;
     });
+  }
+
+  /** @throws RefusalError NOT_PERMITTED */
+  private async inWhoseName(manager: EntityManager, caller: Caller, task: Task): Promise<string> {
+    const now = await this.yardClock.now(caller.organisationId, manager);
+    const zone = (await haulOutInForce(manager, caller.organisationId))?.timeZone ?? 'UTC';
+    return refuseWithoutAuthority(manager, caller, task, instantToLocal(now, zone).day);
   }
 
   private async say(
     manager: EntityManager,
     caller: Caller,
+    by: string,
     task: Task,
     said: Pick<SaySo, 'verdict' | 'note' | 'countBack' | 'minutesBack'>,
   ): Promise<void> {
@@ -83,14 +101,17 @@ export class SaySos {
       id: newId('sayso'),
       organisationId,
       taskId: task.id,
-      saidBy: caller.name,
+      saidBy: by,
       yardAt: await this.yardClock.now(organisationId, manager),
       saidAt: this.realClock.now(),
       ...said,
     });
     const operation = said.verdict === 'passed' ? 'passTask' : 'sendTaskBack';
     await this.revisions.requestPlan(manager, organisationId, `${operation}: ${task.title}`);
-    await this.audit.note(manager, caller, operation, task.id, { ...said });
+    await this.audit.note(manager, caller, operation, task.id, {
+      ...said,
+      ...(by === caller.name ? {} : { by }),
+    });
   }
 }
 

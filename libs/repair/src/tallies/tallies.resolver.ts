@@ -1,4 +1,4 @@
-import { Allow, AllowSignedIn, CurrentCaller, type Caller, type RequestContext } from '@ribband/access';
+import { AllowSignedIn, CurrentCaller, type Caller, type RequestContext } from '@ribband/access';
 import { NamedHand, volunteerLoader } from '@ribband/crew';
 import { Database, refusable } from '@ribband/platform';
 import { Inject } from '@nestjs/common';
@@ -95,8 +95,11 @@ export class TalliesResolver {
     return payload(await this.tallies.correct(caller, tallyId, right));
   }
 
-  @Allow('shipwright')
-  @Mutation(() => PassTaskResult, { description: 'Says that a task is good.' })
+  @AllowSignedIn()
+  @Mutation(() => PassTaskResult, {
+    description:
+      'Says that a task is good: the shipwright, whoever may say so in its skill, or to whom it was given.',
+  })
   async passTask(
     @CurrentCaller() caller: Caller,
     @Args('taskId', { type: () => ID, description: 'Which one.' }) taskId: string,
@@ -108,7 +111,7 @@ export class TalliesResolver {
     return taskPayload(await this.saySos.pass(caller, taskId, note ?? null));
   }
 
-  @Allow('shipwright')
+  @AllowSignedIn()
   @Mutation(() => SendTaskBackResult, { description: 'Sends work back: so much of it is to be done again.' })
   async sendTaskBack(
     @CurrentCaller() caller: Caller,

@@ -1,7 +1,11 @@
-import { scratchKinds } from '@ribband/platform';
+import { VolunteerSkill, YardDay } from '@ribband/crew';
+import { addDays, newId, scratchKinds } from '@ribband/platform';
 import { openSmallYard, plain, refusalOf, type SmallYard } from '../repair.fixture.js';
+import { Seat } from '../tasks/seat.entity.js';
 import { Tasks } from '../tasks/tasks.service.js';
 import { YardBoard } from '../tasks/yard-board.js';
+import { Delegations } from './delegations.service.js';
+import { SaySo } from './say-so.entity.js';
 import { SaySos } from './say-so.service.js';
 import { TallyEntity } from './tally.entity.js';
 import { Tallies, type TallyDraft } from './tallies.service.js';
@@ -107,6 +111,57 @@ describe.each(scratchKinds())('What got done, on %s', (kind) => {
     expect((await refusalOf(yard.get(SaySos).pass(shipwright, id, null))).message).toMatch(/already/);
     const coordinator = await yard.as('coordinator');
     expect((await refusalOf(yard.get(SaySos).pass(coordinator, id, null))).code).toBe('NOT_PERMITTED');
+  });
+
+  it('with the lead off sick, somebody who was named says so: over that work, until that day, until taken back', async () => {
+    const shipwright = await yard.as('shipwright');
+    const named = await yard.as('volunteer', 'anselm-druitt');
+    const id = await yard.idOf('pull-nails');
+    const saySos = yard.get(SaySos);
+    await tallies().enter(shipwright, await draft('pull-nails', { count: 26 }));
+    const code = async () => (await refusalOf(saySos.pass(named, id, null))).code;
+    expect(await code()).toBe('NOT_PERMITTED');
+    const today = await yard.get(YardDay).today(yard.organisationId);
+    const given = { volunteerId: named.volunteerId ?? '', from: today, until: today, reason: 'off sick' };
+    const delegations = yard.get(Delegations);
+    expect((await refusalOf(delegations.give(named, { ...given, scope: 'all', names: [] }))).code).toBe(
+      'NOT_PERMITTED',
+    );
+    const elsewhere = await yard.idOf('set-frame');
+    await delegations.give(shipwright, { ...given, scope: 'tasks', names: [elsewhere] });
+    const later = { ...given, from: addDays(today, 1), until: addDays(today, 3) };
+    await delegations.give(shipwright, { ...later, scope: 'all', names: [] });
+    expect(await code()).toBe('NOT_PERMITTED');
+    const row = await delegations.give(shipwright, { ...given, scope: 'kind', names: ['work'] });
+    await delegations.revoke(shipwright, row.id);
+    expect(await code()).toBe('NOT_PERMITTED');
+    await delegations.give(shipwright, { ...given, scope: 'kind', names: ['work'] });
+    await saySos.pass(named, id, 'clean holes');
+    const [said] = await yard.database.read.findBy(SaySo, { taskId: id });
+    expect(said.saidBy).toBe(`${named.name}, for ${shipwright.name}`);
+  });
+
+  it('whoever was signed off to say so in a skill passes work that asks for it, and no other', async () => {
+    const shipwright = await yard.as('shipwright');
+    const journey = await yard.as('volunteer', 'anselm-druitt');
+    const taskId = await yard.idOf('draw-futtocks');
+    const asking = await yard.database.read.findOneByOrFail(Seat, { taskId });
+    await yard.database.write(async (manager) => {
+      const held = { volunteerId: journey.volunteerId ?? '', skillId: asking.skillId };
+      await manager.delete(VolunteerSkill, held);
+      await manager.insert(VolunteerSkill, {
+        id: newId('volunteerskill'),
+        organisationId: yard.organisationId,
+        ...held,
+        level: 4,
+        signedOffBy: 'Odalys Brenn',
+        signedOffAt: null,
+      });
+    });
+    await tallies().enter(shipwright, await draft('draw-futtocks', { minutes: 60, finished: true }));
+    await yard.get(SaySos).pass(journey, taskId, null);
+    const other = await yard.idOf('surveyor-looks');
+    expect((await refusalOf(yard.get(SaySos).pass(journey, other, null))).code).toBe('NOT_PERMITTED');
   });
 
   it('nine nails sent back are nine nails to pull again', async () => {

@@ -223,7 +223,9 @@ export class Trays {
         },
       );
     const old = await newestOf(manager, wrong.tallyId);
-    const count = countOf(lines, [...outKinds, 'driven']);
+    // What was sent back stands no longer in the entry but still in its tally: the tally changes by as much as the entry.
+    const counted = (of: readonly TrayLine[]) => countOf(of, [...outKinds, 'driven']);
+    const count = Math.max(0, (old.count ?? counted(wrong.lines)) + counted(lines) - counted(wrong.lines));
     const tally: RightTally = { ...right, count, minutes: right.minutes ?? old.minutes };
     return (await this.tallies.correctIn(manager, caller, old.id, tally)).tally.id;
   }

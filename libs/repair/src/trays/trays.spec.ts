@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { Link } from '../links/link.entity.js';
 import { openSmallYard, plain, refusalOf, type SmallYard } from '../repair.fixture.js';
 import { effectiveTallies } from '../tallies/effective-tallies.js';
+import { SaySos } from '../tallies/say-so.service.js';
 import { Tallies } from '../tallies/tallies.service.js';
 import { TallyEntity } from '../tallies/tally.entity.js';
 import { Task } from '../tasks/task.entity.js';
@@ -135,6 +136,43 @@ describe.each(scratchKinds())('Trays, on %s', (kind) => {
     expect(refused).toMatchObject({ code: 'NEGATIVE_COUNT', field: 'drawn' });
     expect(refused.message).toContain('8 more than there are (still in place)');
     expect(await talliesOf('strake-11-plank-1-starboard-pull-nails')).toHaveLength(1);
+  });
+
+  it('work that is sent back goes out of its tray as well, and what is corrected later counts from there', async () => {
+    const task = await taskOf('strake-11-plank-1-starboard-pull-nails');
+    const plainly = async (count: number) =>
+      yard.get(Tallies).enter(await shipwright(), {
+        taskId: task.id,
+        volunteerId: null,
+        turnoutId: null,
+        on: null,
+        count,
+        minutes: 10,
+        finished: false,
+        note: null,
+      });
+    await plainly(8);
+    await plainly(2);
+    const drawn = 10;
+    const back = { count: 3, minutes: null, reason: 'three stand under the paint' };
+    await yard.get(SaySos).sendBack(await shipwright(), task.id, back);
+    expect((await standing('S11A')).balance.drawn).toBe(drawn - 3);
+    const [plain] = await talliesOf(task.ref);
+    const right = {
+      count: (plain.count ?? 0) + 1,
+      minutes: plain.minutes,
+      finished: null,
+      reason: 'miscounted',
+    };
+    await yard.get(Tallies).correct(await shipwright(), plain.id, right);
+    expect((await standing('S11A')).balance.drawn).toBe(drawn - 2);
+    const fewer = { ...right, count: plain.count };
+    const newest = (await talliesOf(task.ref))[0];
+    await yard.get(Tallies).correct(await shipwright(), newest.id, fewer);
+    expect((await standing('S11A')).balance.drawn).toBe(drawn - 3);
+    // Three are drawn after all: everything stands as it did.
+    await plainly(3);
+    expect((await standing('S11A')).balance.drawn).toBe(drawn);
   });
 
   it('a correction at the tray corrects its tally, and both wrong ones stay on record', async () => {
