@@ -55,27 +55,43 @@ export function NextHandSection({ odds }: { odds: Odds }) {
   );
 }
 
+/** So many are shown before the rest is unfolded. */
+const shownDecisions = 6;
+
 /** What has to be decided or told to somebody, soonest first. */
 export function DecisionsSection({ odds }: { odds: Odds }) {
-  const { today } = useYard();
+  const { decisions } = odds;
   return (
     <Section title="Decisions that are due" id="decisions">
-      {odds.decisions.length ? (
-        <ul className="decisions">
-          {odds.decisions.map((due) => (
-            <li key={due.on + due.words}>
-              <strong>
-                {sayDay(due.on)}, {sayDistance(due.on, today)}
-                {due.isLate ? ': overdue' : ''}
-              </strong>
-              <span>{due.words}</span>
-            </li>
-          ))}
-        </ul>
+      {decisions.length ? (
+        <Dues dues={decisions.slice(0, shownDecisions)} />
       ) : (
         <p>Nothing is due in the coming weeks.</p>
       )}
+      {decisions.length > shownDecisions ? (
+        <details>
+          <summary>{decisions.length - shownDecisions} more</summary>
+          <Dues dues={decisions.slice(shownDecisions)} />
+        </details>
+      ) : null}
     </Section>
+  );
+}
+
+function Dues({ dues }: { dues: Odds['decisions'] }) {
+  const { today } = useYard();
+  return (
+    <ul className="decisions">
+      {dues.map((due) => (
+        <li key={due.on + due.words}>
+          <strong>
+            {sayDay(due.on)}, {sayDistance(due.on, today)}
+            {due.isLate ? ': overdue' : ''}
+          </strong>
+          <span>{due.words}</span>
+        </li>
+      ))}
+    </ul>
   );
 }
 

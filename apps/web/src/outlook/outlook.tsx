@@ -123,6 +123,7 @@ function PlanInForce({ plan, odds }: { plan: Plan; odds: Odds | null }) {
       ) : null}
       {plan.noPlan.length ? <NoPlan wishes={plan.noPlan} /> : null}
       <Behind />
+      <ShellSection />
       {odds ? (
         <div className="odds-parts">
           <Section title="The odds" id="odds">
@@ -138,7 +139,6 @@ function PlanInForce({ plan, odds }: { plan: Plan; odds: Odds | null }) {
           </div>
         </div>
       ) : null}
-      <ShellSection />
       <div className="outlook">
         {haulOut ? (
           <Section title="The gates" id="gates">

@@ -12,6 +12,9 @@ export interface Due {
 /** Notices further away than this can wait for the page of a later day. */
 const horizonDays = 45;
 
+/** With odds like these nobody thinks of a later slot yet. */
+const goodEnough = 0.9;
+
 /** What is due to be decided or told to somebody, soonest first: slots, outside eyes, stale readings. */
 export function decisionsOf(
   told: ToldPlan,
@@ -20,8 +23,9 @@ export function decisionsOf(
 ): Due[] {
   const { today } = hull;
   const due = (on: string, words: string): Due => ({ on, words, isLate: on < today });
-  const ofSlots = slots.flatMap(({ slot, odds }): Due[] =>
-    slot.confirmBy === null || slot.liftsOn < today
+  const surely = slots.findIndex(({ odds }) => odds >= goodEnough);
+  const ofSlots = slots.flatMap(({ slot, odds }, at): Due[] =>
+    slot.confirmBy === null || slot.liftsOn < today || (surely >= 0 && at > surely)
       ? []
       : [
           due(

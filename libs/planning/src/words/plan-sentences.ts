@@ -33,7 +33,7 @@ export function readySentence(told: Told, slots: readonly SlotSpoken[]): string 
 
 /** What can't be beaten, and why. */
 export function boundSentence(told: Told): string {
-  const { plan, days, problem } = told;
+  const { plan, days } = told;
   const day = days.at(instantOf(told, plan.bound.ready));
   if (plan.proved) return `Proved: no plan with these people and turnouts is ready before ${day}.`;
   return `No plan with these people and turnouts can be ready before ${day}: ${boundReason(told, plan.bound)}.`;
