@@ -33,6 +33,7 @@ const WhatIfPage = pageOf(async () => (await import('./outlook/what-if.js')).Wha
 const PiecePage = pageOf(async () => (await import('./pieces/piece-page.js')).PiecePage);
 const Pieces = pageOf(async () => (await import('./pieces/pieces.js')).Pieces);
 const TagSheet = pageOf(async () => (await import('./pieces/tag-sheet.js')).TagSheet);
+const SafetyPage = pageOf(async () => (await import('./safety/safety-page.js')).SafetyPage);
 const SurveyPage = pageOf(async () => (await import('./survey/survey-page.js')).SurveyPage);
 const PatternPage = pageOf(async () => (await import('./timber/pattern.js')).PatternPage);
 const Timber = pageOf(async () => (await import('./timber/timber.js')).Timber);
@@ -63,6 +64,7 @@ const walk = { path: 'walk', name: 'Walk-round' };
 const myHours = { path: 'my-hours', name: 'My hours' };
 const crew = { path: 'crew', name: 'The crew' };
 const file = { path: 'yard', name: 'Yard file' };
+const safety = { path: 'safety', name: 'Permits and weather' };
 const news = { path: 'news', name: 'News' };
 const days = { path: 'days', name: 'My days' };
 const accounts = { path: 'accounts', name: 'Accounts' };
@@ -73,6 +75,7 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     hull,
     week,
     call,
+    safety,
     work,
     survey,
     trays,
@@ -89,6 +92,7 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
   COORDINATOR: [
     week,
     call,
+    safety,
     crew,
     hours,
     safety,
@@ -107,6 +111,8 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     hull,
     walk,
     call,
+    call,
+    safety,
     work,
     survey,
     trays,
@@ -121,6 +127,10 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     news,
   ],
   VOLUNTEER: [{ path: 'places', name: 'My places' }, days, myHours, safety, news, trays, pieces],
+    days,
+    news,
+  ],
+  VOLUNTEER: [{ path: 'places', name: 'My places' }, days, myHours, news, trays, pieces],
 };
 
 /** Where each of the four may go, the first being where they start. */
@@ -184,6 +194,8 @@ function show(path: string, { detail, third }: Rest, refresh: () => void): React
       return showHours(detail, third);
     case 'yard':
       return <YardFile changed={refresh} />;
+    case 'safety':
+      return <SafetyPage />;
     case 'news':
       return <NewsPage />;
     case 'accounts':

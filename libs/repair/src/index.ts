@@ -79,3 +79,5 @@ export { WitnessMark } from './marks/witness-mark.entity.js';
 export { wordsOf, wordsOrNull } from './words.js';
 export { Links } from './links/links.service.js';
 export { Tasks } from './tasks/tasks.service.js';
+export { Loudness } from './permits/loudness.entity.js';
+export { agesOf, safetyFactsOn } from './permits/safety-facts.js';

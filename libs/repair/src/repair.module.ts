@@ -23,6 +23,8 @@ import { OpeningLimit } from './openings/opening-limit.entity.js';
 import { OpeningsResolver } from './openings/openings.resolver.js';
 import { Openings } from './openings/openings.service.js';
 import { FindPiece } from './pieces/find-piece.service.js';
+import { SafetyRecords } from './permits/safety-records.service.js';
+import { SafetyRecordsResolver } from './permits/safety-records.resolver.js';
 import { PieceFieldsResolver } from './pieces/piece-fields.resolver.js';
 import { Piece } from './pieces/piece.entity.js';
 import { PiecesResolver } from './pieces/pieces.resolver.js';
@@ -121,6 +123,8 @@ const kinds: [
     HullResolver,
     WorkResolver,
     SafetyResolver,
+    SafetyRecords,
+    SafetyRecordsResolver,
     ToolsResolver,
     OpeningsResolver,
     YardReportsResolver,

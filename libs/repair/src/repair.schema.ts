@@ -18,6 +18,12 @@ import { Pieces1764000007300 } from './migrations/1764000007300-pieces.js';
 import { Trays1764000007400 } from './migrations/1764000007400-trays.js';
 import { Timber1764000009000 } from './migrations/1764000009000-timber.js';
 import { Openings1764000008200 } from './migrations/1764000008200-openings.js';
+import { DayWeatherEntity } from './permits/day-weather.entity.js';
+import { Loudness } from './permits/loudness.entity.js';
+import { Permit } from './permits/permit.entity.js';
+import { SafetyTag } from './permits/safety-tag.entity.js';
+import { YardSafety } from './permits/yard-safety.entity.js';
+import { Permits1764100100001 } from './migrations/1764100100001-permits.js';
 import { ElementReport } from './openings/element-report.entity.js';
 import { HullElement } from './openings/hull-element.entity.js';
 import { HullSupport } from './openings/hull-support.entity.js';
@@ -78,6 +84,11 @@ export const repairEntities: SchemaClass[] = [
   HoldPoint,
   LayoutChoice,
   DelegationEntity,
+  Permit,
+  SafetyTag,
+  DayWeatherEntity,
+  Loudness,
+  YardSafety,
 ];
 export const repairMigrations: SchemaClass[] = [
   Repair1764000004000,
@@ -88,4 +99,5 @@ export const repairMigrations: SchemaClass[] = [
   Openings1764000008200,
   Timber1764000009000,
   Delegations1764100300003,
+  Permits1764100100001,
 ];

@@ -1,10 +1,10 @@
+import { CardsOf } from '../crew/cards-of.js';
 import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Page, Section } from '../parts/page.js';
 import { capital } from '../words/amounts.js';
-import { sayShortDay } from '../words/dates.js';
 import { sayAttendance, sayException } from '../words/attendance.js';
 import { EditDays } from './edit-days.js';
 import { DaysQuestion, type Person } from './days.question.js';
@@ -69,9 +69,7 @@ function DaysOf({ id, own }: { id: string; own: boolean }) {
               )}
               <ConsentsPart person={volunteer} saved={again} />
               {own ? <MyCalendar /> : null}
-              <Section title="Skills and cards" id="skills">
-                <SkillsAndCards person={volunteer} />
-              </Section>
+              <CardsOf id={id} />
             </>
           ) : (
             <Nothing>
@@ -94,30 +92,6 @@ function Said({ person }: { person: Person }) {
       {exceptions.map((exception) => (
         <li key={exception.fromOn + exception.toOn}>{capital(sayException(exception))}.</li>
       ))}
-    </ul>
-  );
-}
-
-function SkillsAndCards({ person }: { person: Person }) {
-  const { today } = useYard();
-  return (
-    <ul className="plain">
-      {person.skills.map((each) => (
-        <li key={each.skill.id}>
-          {capital(each.skill.name)}: {each.levelWords}
-          {each.signedOffBy ? `, signed off by ${each.signedOffBy}` : ''}.
-        </li>
-      ))}
-      {person.cards.map((card) => (
-        <li key={card.kind.id}>
-          {card.kind.name}
-          {card.expiresOn
-            ? `, ${card.countsToday ? 'good until' : 'ran out on'} ${sayShortDay(card.expiresOn, today)}`
-            : ''}
-          {card.countsToday ? '' : '. It does not count today'}.
-        </li>
-      ))}
-      {person.skills.length + person.cards.length === 0 ? <li>None written down yet.</li> : null}
     </ul>
   );
 }

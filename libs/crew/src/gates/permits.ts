@@ -31,7 +31,7 @@ export function airFault(air: Pick<OpenPermit, 'oxygenPercent' | 'flammablePerce
 function isOpen(permit: OpenPermit, { job, occasion }: Case): boolean {
   return (
     (permit.taskId === null || permit.taskId === job.id) &&
-    permit.opensAt <= occasion.startsAt + 60 * 60_000 &&
+    permit.opensAt < occasion.endsAt &&
     permit.expiresAt >= occasion.endsAt &&
     (permit.kind !== 'enclosed-space' || airFault(permit) === null)
   );

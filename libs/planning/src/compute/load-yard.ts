@@ -7,6 +7,7 @@ import {
   Skill,
 } from '@ribband/crew';
 import {
+  agesOf,
   type Board,
   byTask,
   countedOn,
@@ -99,6 +100,7 @@ async function taskRecords(
   isShapeHeld: boolean,
 ): Promise<TaskRecord[]> {
   const inOrder = { where: { organisationId }, order: { id: 'ASC' } } as const;
+  const ages = await agesOf(manager, organisationId);
   const seats = byTask(await manager.find(Seat, inOrder));
   const tools = byTask(await manager.find(TaskTool, inOrder));
   const openings = byTask(await manager.find(TaskOpening, inOrder));
@@ -116,11 +118,10 @@ async function taskRecords(
         return { skillId, level, count, cardIds: cardKindIds };
       }),
       cardIds: task.cardKindIds,
-      leastAge: leastAgeFor({
-        hazards: hazardsOf(task),
-        leastAge: task.leastAge,
-        dismantles: opens.length > 0,
-      }),
+      leastAge: leastAgeFor(
+        { hazards: hazardsOf(task), leastAge: task.leastAge, dismantles: opens.length > 0 },
+        ages,
+      ),
       hazards: hazardsOf(task),
       oneGo: task.oneGo,
       setUpMinutes: task.setUpMinutes,

@@ -1,11 +1,11 @@
 import type { Problem } from '@ribband/engine';
-import { adultAge, ageOn } from '@ribband/crew';
+import { adultAge, ageOn, visitorsBelow } from '@ribband/crew';
 import { AskedOf } from './asked-of.js';
 import type { PlanClock } from './minutes.js';
 import type { HandRecord, TaskRecord, YardRecords } from './yard-records.js';
 
 /** Below this a person comes on a visit only, and the plan counts on nobody whose work would need it said. */
-export const leastWorkingAge = 14;
+export const leastWorkingAge = visitorsBelow;
 
 /**
  * What people must hold for some tasks, as the engine's clearances: each kind of card, each age asked for, and being

@@ -23,6 +23,7 @@ export const hazardCodes = [
   'drowning',
   'fatigue',
   'electric',
+  'asbestos',
 ] as const;
 
 export type HazardCode = (typeof hazardCodes)[number];
@@ -144,6 +145,13 @@ export const hazardCatalogue: Record<HazardCode, HazardEntry> = {
     caution:
       'Locked off and tagged with the number written down before a hand goes in; the one who locked it takes the lock off.',
     basis: '29 CFR 1915.89',
+  },
+  asbestos: {
+    name: 'Asbestos',
+    caution:
+      'Lagging, gaskets and old boards near engines and stoves count as asbestos until a test says otherwise. Leave them ' +
+      'alone: those who are trained and cleared for it take it out, nobody else is near.',
+    basis: '29 CFR 1915.1001, from memory',
   },
 };
 

@@ -1,5 +1,14 @@
 import { CardKind, type Job, type SeatOnJob, Skill } from '@ribband/crew';
-import { allCautionsOf, type CautionLine, hazardsOf, Seat, Task, TaskOpening } from '@ribband/repair';
+import {
+  allCautionsOf,
+  type CautionLine,
+  hazardsOf,
+  Loudness,
+  Seat,
+  Task,
+  TaskOpening,
+  TaskTool,
+} from '@ribband/repair';
 import { In, type EntityManager } from 'typeorm';
 
 /** A task as the gates look at it. */
@@ -26,6 +35,7 @@ export async function jobsOf(
   const openings = await manager.findBy(TaskOpening, { organisationId, taskId: ids, does: 'opens' });
   const skills = new Map((await manager.findBy(Skill, { organisationId })).map((skill) => [skill.id, skill]));
   const kinds = new Map((await manager.findBy(CardKind, { organisationId })).map((kind) => [kind.id, kind]));
+  const noise = await noiseOf(manager, organisationId, taskIds);
   const cards = (cardIds: readonly string[]) => cardIds.flatMap((id) => kinds.get(id) ?? []);
   return new Map(
     tasks.map((task): [string, TaskJob] => {
@@ -40,7 +50,7 @@ export async function jobsOf(
         seatSkills: ofTask.flatMap((seat) => skills.get(seat.skillId) ?? []),
         dismantles: opens > 0,
         crewMin: task.crewMin,
-        noiseDba: null,
+        noiseDba: noise(task.id, hazardsOf(task).includes('noise')),
         lift: null,
       };
       const cautions = allCautionsOf({ ...task, cautions: task.ownCautions, opens });
@@ -57,4 +67,22 @@ export async function jobsOf(
 function closedBecause(task: Task): string | null {
   if (task.droppedAt !== null) return `“${task.title}” was dropped from the scope.`;
   return task.held === null ? null : `“${task.title}” is held: ${task.held}`;
+}
+
+/** The loudest of a task's tools; where none is written down and the work is loud, what is written for work by hand. */
+async function noiseOf(
+  manager: EntityManager,
+  organisationId: string,
+  taskIds: readonly string[],
+): Promise<(taskId: string, isLoud: boolean) => number | null> {
+  const levels = new Map(
+    (await manager.findBy(Loudness, { organisationId })).map(({ toolId, dba }) => [toolId, dba]),
+  );
+  const tools =
+    levels.size === 0 ? [] : await manager.findBy(TaskTool, { organisationId, taskId: In([...taskIds]) });
+  return (taskId, isLoud) => {
+    const ofTools = tools.flatMap((tool) => (tool.taskId === taskId ? (levels.get(tool.toolId) ?? []) : []));
+    if (ofTools.length > 0) return Math.max(...ofTools);
+    return isLoud ? (levels.get(null) ?? null) : null;
+  };
 }

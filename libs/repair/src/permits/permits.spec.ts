@@ -1,0 +1,122 @@
+import { usualAges } from '@ribband/crew';
+import { scratchKinds } from '@ribband/platform';
+import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
+import { agesOf, safetyFactsOn } from './safety-facts.js';
+import { type PermitDraft, SafetyRecords } from './safety-records.service.js';
+
+describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
+  let yard: SmallYard;
+  beforeAll(async () => {
+    yard = await openSmallYard(kind);
+  });
+  beforeEach(() => yard.renew());
+  afterAll(() => yard.close());
+
+  const today = '2027-03-27';
+  const records = () => yard.get(SafetyRecords);
+  const facts = async (on = today) =>
+    (await safetyFactsOn(yard.database.read, yard.organisationId, [on]))(on);
+  const draft = (over: Partial<PermitDraft> = {}): PermitDraft => ({
+    kind: 'lead',
+    taskId: null,
+    by: 'Jonty Calder-Voss',
+    untilOn: '2027-04-30',
+    oxygenPercent: null,
+    flammablePercent: null,
+    note: null,
+    ...over,
+  });
+
+  it('a closed space’s reading ends with the turnout, whatever day is given', async () => {
+    const shipwright = await yard.as('shipwright');
+    const permit = await records().openPermit(
+      shipwright,
+      draft({ kind: 'enclosed-space', oxygenPercent: 20.9, flammablePercent: 0 }),
+    );
+    const hoursOpen = (permit.expiresAt - permit.opensAt) / 3_600_000;
+    expect(hoursOpen).toBeGreaterThan(0);
+    expect(hoursOpen).toBeLessThan(12);
+    expect((await facts()).permits.map(({ by }) => by)).toEqual(['Jonty Calder-Voss']);
+    await records().closePermit(shipwright, permit.id);
+    expect((await facts()).permits).toEqual([]);
+  });
+
+  it('bad air, a permit without an end and a nameless one are refused by field', async () => {
+    const shipwright = await yard.as('shipwright');
+    for (const [field, over] of [
+      ['oxygenPercent', { kind: 'enclosed-space', oxygenPercent: 18, flammablePercent: 0 }],
+      ['untilOn', { untilOn: null }],
+      ['untilOn', { untilOn: '2027-12-31' }],
+      ['by', { by: ' ' }],
+      ['taskId', { taskId: 'task_none' }],
+    ] as const)
+      expect(await refusalOf(records().openPermit(shipwright, draft(over)))).toMatchObject({ field });
+    expect((await facts()).permits).toEqual([]);
+  });
+
+  it('a tag is hung for an inspection that was made, and taken down for good', async () => {
+    const coordinator = await yard.as('coordinator');
+    const tag = { kind: 'staging' as const, name: 'Starboard', inspectedBy: 'Gideon Mallory-Ng' };
+    const refused = await refusalOf(
+      records().hangTag(coordinator, { ...tag, inspectedOn: '2027-03-28', expiresOn: '2027-04-03' }),
+    );
+    expect(refused.field).toBe('inspectedOn');
+    const hung = await records().hangTag(coordinator, {
+      ...tag,
+      inspectedOn: today,
+      expiresOn: '2027-04-03',
+    });
+    expect((await facts()).tags).toMatchObject([{ name: 'Starboard', isWithdrawn: false }]);
+    await records().withdrawTag(coordinator, hung.id);
+    expect((await facts()).tags).toMatchObject([{ isWithdrawn: true }]);
+  });
+
+  it('a day has one weather, the last that was written, and a stop carries its writer’s name', async () => {
+    const coordinator = await yard.as('coordinator');
+    const weather = {
+      heldOn: today,
+      highFahrenheit: 91,
+      lowFahrenheit: null,
+      windMilesAnHour: null,
+      airQualityIndex: null,
+      thunder: false,
+      holdReason: null,
+      holdHazards: [],
+    };
+    await records().writeWeather(coordinator, weather);
+    await records().writeWeather(coordinator, { ...weather, holdReason: 'Lightning all around.' });
+    expect((await facts()).weather).toMatchObject({
+      highFahrenheit: 91,
+      hold: { by: 'The coordinator', reason: 'Lightning all around.' },
+    });
+    expect((await facts('2027-03-28')).weather).toBeNull();
+    expect(
+      await refusalOf(records().writeWeather(coordinator, { ...weather, highFahrenheit: 300 })),
+    ).toMatchObject({
+      field: 'input.highFahrenheit',
+    });
+  });
+
+  it('the organisation’s own ages want the director and a written reason, and a new plan', async () => {
+    const director = await yard.as('director');
+    const own = { ...usualAges, teardownFrom: 16 };
+    expect((await refusalOf(records().setAges(director, own, 'Because.'))).field).toBe('reason');
+    expect(
+      (
+        await refusalOf(
+          records().setAges(await yard.as('shipwright'), own, 'Counsel and insurer have agreed.'),
+        )
+      ).code,
+    ).toBe('NOT_PERMITTED');
+    const before = await yard.revision();
+    await records().setAges(director, own, 'Counsel and insurer have agreed in writing.');
+    expect((await agesOf(yard.database.read, yard.organisationId)).teardownFrom).toBe(16);
+    expect(await yard.revision()).toBe(before + 1);
+  });
+
+  it('a volunteer writes none of it', async () => {
+    const volunteer = await yard.as('volunteer', 'anselm-druitt');
+    expect((await refusalOf(records().openPermit(volunteer, draft()))).code).toBe('NOT_PERMITTED');
+    expect((await refusalOf(records().setProtectors(volunteer, 25))).code).toBe('NOT_PERMITTED');
+  });
+});
