@@ -23,7 +23,7 @@ const pages: { role: Role; viewport: typeof desk; paths: string[] }[] = [
   {
     role: 'coordinator',
     viewport: desk,
-    paths: ['/week/2027-06-07', '/call', '/call/badges', '/crew', '/hours', '/safety'],
+    paths: ['/week/2027-06-07', '/call', '/call/badges', '/crew', '/permits', '/hours', '/safety'],
   },
   {
     role: 'shipwright',

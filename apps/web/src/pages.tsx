@@ -30,10 +30,10 @@ const RecordPage = pageOf(async () => (await import('./outlook/record.js')).Reco
 const BoardReport = pageOf(async () => (await import('./outlook/report.js')).BoardReport);
 const TroublesPage = pageOf(async () => (await import('./outlook/troubles.js')).TroublesPage);
 const WhatIfPage = pageOf(async () => (await import('./outlook/what-if.js')).WhatIfPage);
+const PermitsPage = pageOf(async () => (await import('./permits/permits-page.js')).PermitsPage);
 const PiecePage = pageOf(async () => (await import('./pieces/piece-page.js')).PiecePage);
 const Pieces = pageOf(async () => (await import('./pieces/pieces.js')).Pieces);
 const TagSheet = pageOf(async () => (await import('./pieces/tag-sheet.js')).TagSheet);
-const SafetyPage = pageOf(async () => (await import('./safety/safety-page.js')).SafetyPage);
 const SurveyPage = pageOf(async () => (await import('./survey/survey-page.js')).SurveyPage);
 const PatternPage = pageOf(async () => (await import('./timber/pattern.js')).PatternPage);
 const Timber = pageOf(async () => (await import('./timber/timber.js')).Timber);
@@ -64,7 +64,7 @@ const walk = { path: 'walk', name: 'Walk-round' };
 const myHours = { path: 'my-hours', name: 'My hours' };
 const crew = { path: 'crew', name: 'The crew' };
 const file = { path: 'yard', name: 'Yard file' };
-const safety = { path: 'safety', name: 'Permits and weather' };
+const permits = { path: 'permits', name: 'Permits and weather' };
 const news = { path: 'news', name: 'News' };
 const days = { path: 'days', name: 'My days' };
 const accounts = { path: 'accounts', name: 'Accounts' };
@@ -75,7 +75,7 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     hull,
     week,
     call,
-    safety,
+    permits,
     work,
     survey,
     trays,
@@ -92,7 +92,7 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
   COORDINATOR: [
     week,
     call,
-    safety,
+    permits,
     crew,
     hours,
     safety,
@@ -111,8 +111,7 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     hull,
     walk,
     call,
-    call,
-    safety,
+    permits,
     work,
     survey,
     trays,
@@ -127,10 +126,6 @@ const pagesByRole: Record<Me['role'], PageEntry[]> = {
     news,
   ],
   VOLUNTEER: [{ path: 'places', name: 'My places' }, days, myHours, safety, news, trays, pieces],
-    days,
-    news,
-  ],
-  VOLUNTEER: [{ path: 'places', name: 'My places' }, days, myHours, news, trays, pieces],
 };
 
 /** Where each of the four may go, the first being where they start. */
@@ -194,8 +189,8 @@ function show(path: string, { detail, third }: Rest, refresh: () => void): React
       return showHours(detail, third);
     case 'yard':
       return <YardFile changed={refresh} />;
-    case 'safety':
-      return <SafetyPage />;
+    case 'permits':
+      return <PermitsPage />;
     case 'news':
       return <NewsPage />;
     case 'accounts':

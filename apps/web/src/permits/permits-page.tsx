@@ -1,4 +1,4 @@
-import type { PermitKind, SafetyQuery, TagKind } from '../gql/graphql.js';
+import type { PermitKind, PermitsQuery, TagKind } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
 import { useDeed, type Outcome } from '../live/deed.js';
 import { useYard } from '../live/yard.js';
@@ -11,12 +11,12 @@ import {
   ClosePermitDeed,
   HangTagDeed,
   OpenPermitDeed,
-  SafetyQuestion,
+  PermitsQuestion,
   WithdrawTagDeed,
   WriteWeatherDeed,
-} from './safety.question.js';
+} from './permits.question.js';
 
-type Safety = SafetyQuery['safety'];
+type Safety = PermitsQuery['safety'];
 
 const permitWords: Record<PermitKind, string> = {
   ENCLOSED_SPACE: 'Closed space',
@@ -28,8 +28,8 @@ const permitWords: Record<PermitKind, string> = {
 const tagWords: Record<TagKind, string> = { STAGING: 'Staging', LIFTING_GEAR: 'Lifting gear' };
 
 /** Permits, inspection tags and the day's weather: what the gates ask before somebody takes a place. */
-export function SafetyPage() {
-  const [answer, again] = useAsk(SafetyQuestion, {});
+export function PermitsPage() {
+  const [answer, again] = useAsk(PermitsQuestion, {});
   return (
     <Page
       title="Permits and weather"
