@@ -30,7 +30,18 @@ describe.each(scratchKinds())('What people ask for themselves, and parents say y
     return hand;
   };
   const stopsFor = async (hazards: string[], on = '2027-03-06') => {
-    const job = { title: '', hazards, cards: [], leastAge: null, seatSkills: [], dismantles: false };
+    const job = {
+      id: 'task',
+      title: '',
+      hazards,
+      cards: [],
+      leastAge: null,
+      seatSkills: [],
+      dismantles: false,
+      crewMin: 1,
+      noiseDba: null,
+      lift: null,
+    };
     const seat = { skill: null, level: 0, cards: [] };
     const { findings } = mayDoOnTheDay({ hand: await noor(), job, seat, on });
     return findings.filter((one) => one.weight === 'stop').map((one) => one.rule);
@@ -93,13 +104,14 @@ describe.each(scratchKinds())('What people ask for themselves, and parents say y
   it('a yes to nothing, by nobody or from tomorrow is refused with the field', async () => {
     const coordinator = await yard.as('coordinator');
     const id = await yard.idOf('noor-tamblyn');
-    for (const [field, wrong] of [
+    const wrongs: [string, Partial<typeof yes>][] = [
       ['kinds', { kinds: [] }],
       ['guardianName', { guardianName: ' ' }],
       ['guardianEmail', { guardianEmail: 'at home' }],
       ['givenOn', { givenOn: '2027-03-07' }],
       ['how', { how: '' }],
-    ] as const)
+    ];
+    for (const [field, wrong] of wrongs)
       expect(await refusalOf(yard.get(Consents).give(coordinator, id, { ...yes, ...wrong }))).toMatchObject({
         code: 'BAD_INPUT',
         field,
