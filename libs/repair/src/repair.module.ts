@@ -165,7 +165,19 @@ const kinds: [
     LotsResolver,
     ...timberProviders,
   ],
-  exports: [Tasks, Links, RosterView, PlanView, YardBoard, OpeningGate, Marks, HullDay, HullRecords, Pictures, StockHolds],
+  exports: [
+    Tasks,
+    Links,
+    RosterView,
+    PlanView,
+    YardBoard,
+    OpeningGate,
+    Marks,
+    HullDay,
+    HullRecords,
+    Pictures,
+    StockHolds,
+  ],
 })
 export class RepairModule implements OnModuleInit {
   constructor(
