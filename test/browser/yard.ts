@@ -31,7 +31,14 @@ export async function startYard(): Promise<Yard> {
   const folder = await mkdtemp(join(tmpdir(), 'ribband-browser-'));
   const port = await freePort();
   const server = spawn(process.execPath, [main], {
-    env: { ...process.env, NODE_OPTIONS: '', PORT: String(port), HOST: '127.0.0.1', DATA_DIR: folder },
+    env: {
+      ...process.env,
+      NODE_OPTIONS: '',
+      PORT: String(port),
+      HOST: '127.0.0.1',
+      DATA_DIR: folder,
+      FORECAST_FUTURES: '300',
+    },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   const said: string[] = [];

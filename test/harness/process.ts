@@ -23,7 +23,7 @@ export interface Program {
 export function startProgram(path: string, args: string[], settings: Record<string, string>): Program {
   const child = spawn(process.execPath, [path, ...args], {
     cwd: root,
-    env: { PATH: process.env['PATH'], LOG_LEVEL: 'warn', ...settings },
+    env: { PATH: process.env['PATH'], LOG_LEVEL: 'warn', FORECAST_FUTURES: '300', ...settings },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   let said = '';

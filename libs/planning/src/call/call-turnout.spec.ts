@@ -4,7 +4,8 @@ import { randomYard } from '../../../engine/src/random-yard.fixture.js';
 import { buildProblem } from '../problem/build-problem.js';
 import { hand, place, records, task } from '../problem/yard-records.fixture.js';
 import type { YardRecords } from '../problem/yard-records.js';
-import { type CallInput, type CallOutcome, callTurnout, type Present } from './call-turnout.js';
+import type { CallInput, Present } from './call-shapes.js';
+import { type CallOutcome, callTurnout } from './call-turnout.js';
 import { morningProblem } from './morning-problem.js';
 
 const hour = 60;

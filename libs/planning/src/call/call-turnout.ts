@@ -1,41 +1,8 @@
-import { type Hand, type Minute, type Plan, type Problem, solve, type SolveOptions } from '@ribband/engine';
+import { type Minute, type Plan, solve, type SolveOptions } from '@ribband/engine';
+import type { CalledWork, CallInput } from './call-shapes.js';
 import { addIdleHands } from './idle-hands.js';
 import { morningPlan, morningProblem } from './morning-problem.js';
 import { type Fallen, whyFallen } from './why-fallen.js';
-
-/** Somebody who is at the yard, as the problem numbers people. */
-export interface Present {
-  person: number;
-  from: Minute;
-  to: Minute;
-}
-
-export interface CallInput {
-  /** The yard as it stands this morning; its people, tasks and turnouts are those of the answer. */
-  problem: Problem;
-  /** The plan in force, in the indices of this problem, or null. */
-  warm: Plan | null;
-  /** Which turnout is called. */
-  turnout: number;
-  /** Exactly who came. */
-  present: readonly Present[];
-  /** Tasks that people were posted to at this turnout. */
-  postedTasks: readonly number[];
-  /** People whom a gate does not let on a task in this company. */
-  barred?: readonly { person: number; task: number }[];
-  /** Tasks that must wait whoever is there: the hull, a permit, the weather. */
-  closed?: readonly number[];
-  /** Passes to spend; one gives the plan's own order with the people who came. */
-  schedules?: number;
-}
-
-/** A piece of work of the called turnout. A crew that changes is given as one stretch a person and seat. */
-export interface CalledWork {
-  task: number;
-  start: Minute;
-  end: Minute;
-  crew: (Hand & { start: Minute; end: Minute })[];
-}
 
 export type CallOutcome =
   | {

@@ -1,5 +1,5 @@
 import type { Problem } from '@ribband/engine';
-import type { CalledWork, Present } from './call-turnout.js';
+import type { CalledWork, Present } from './call-shapes.js';
 import { isCleared } from './who-is-able.js';
 
 /**

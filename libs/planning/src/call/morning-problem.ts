@@ -1,5 +1,5 @@
 import type { Person, Plan, Problem } from '@ribband/engine';
-import type { CallInput } from './call-turnout.js';
+import type { CallInput } from './call-shapes.js';
 
 type Morning = Pick<CallInput, 'problem' | 'turnout' | 'present' | 'barred' | 'closed'>;
 

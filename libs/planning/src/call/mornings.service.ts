@@ -17,7 +17,8 @@ import { YardLoader } from '../compute/load-yard.js';
 import { warmPlan } from '../compute/warm-plan.js';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { type BuiltProblem, buildProblem } from '../problem/build-problem.js';
-import { callTurnout, type CallInput, type CallOutcome, type Present } from './call-turnout.js';
+import type { CallInput, Present } from './call-shapes.js';
+import { callTurnout, type CallOutcome } from './call-turnout.js';
 import { fallenSentence } from './call-words.js';
 import { heldSeats } from './held-seats.js';
 

@@ -1,5 +1,5 @@
 import type { Problem } from '@ribband/engine';
-import type { Present } from './call-turnout.js';
+import type { Present } from './call-shapes.js';
 
 /** Whether somebody holds every one of some clearances at a minute. */
 export function isCleared(problem: Problem, person: number, wanted: readonly number[], at: number): boolean {

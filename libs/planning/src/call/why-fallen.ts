@@ -1,5 +1,5 @@
 import type { Plan, Problem } from '@ribband/engine';
-import type { CalledWork, CallInput } from './call-turnout.js';
+import type { CalledWork, CallInput } from './call-shapes.js';
 import { whoIsAble } from './who-is-able.js';
 
 /** Posted work that is not done at the called turnout, and the first reason why. */
