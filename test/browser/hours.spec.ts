@@ -51,6 +51,24 @@ describeWith(['Chromium'], 'hours that count, in a browser', () => {
     await page.getByText('2 h 30').first().waitFor();
   });
 
+  test('the coordinator enters the day’s paper in one go, and prints the list for the insurer', async () => {
+    await open('/hours', 'coordinator');
+    const choose = page.getByLabel('Of which turnout');
+    await choose.selectOption({ label: 'Saturday 3 April, 09:00 to 14:00' });
+    await page.getByLabel('Somebody else came').selectOption({ index: 1 });
+    for (const box of await page.locator('.sheet-line input[type=checkbox]').all()) await box.uncheck();
+    const added = page.locator('.sheet-line').last();
+    await added.getByRole('checkbox').check();
+    await added.getByLabel('To').fill('11:00');
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Enter the ticked lines' }).click();
+    await page.getByText('2 h are entered for Saturday 3 April.').first().waitFor();
+    await page.getByRole('link', { name: /crew list/ }).click();
+    await page.getByRole('heading', { level: 1, name: 'Crew list of the day' }).waitFor();
+    await page.getByText('Checked by').waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+  });
+
   test('what is tallied and shown is sent back or passed on the shipwright’s walk-round', async () => {
     const shipwright = await yard.client('shipwright');
     const { tasks } = await shipwright.query<{ tasks: { edges: { node: { id: string; title: string } }[] } }>(
@@ -104,7 +122,7 @@ describeWith(['Chromium'], 'hours that count, in a browser', () => {
     await page.getByRole('button', { name: 'See what it would say' }).click();
     await page.getByRole('button', { name: 'Make this report and keep it' }).click();
     await page.getByText('As it was made').waitFor();
-    await page.getByText('$75.00').first().waitFor();
+    await page.getByText('$135.00').first().waitFor();
     expect(await axeViolations(page)).toEqual([]);
   });
 });

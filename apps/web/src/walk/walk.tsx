@@ -23,7 +23,7 @@ const WalkQuestion = graphql(`
       dueOn
       held
     }
-    tasks(first: 200, state: SHOWN) {
+    tasks(first: 40, state: SHOWN) {
       edges {
         node {
           id
