@@ -74,14 +74,14 @@ describeWith(['Chromium'], 'hours that count, in a browser', () => {
     const { tasks } = await shipwright.query<{ tasks: { edges: { node: { id: string; title: string } }[] } }>(
       '{ tasks(first: 1, state: CLEAR) { edges { node { id title } } } }',
     );
-    const task = tasks.edges[0]?.node;
+    const task = tasks.edges[0].node;
     await shipwright.query(
       'mutation ($id: ID!) { enterTally(input: { taskId: $id, minutes: 60, finished: true }) { __typename } }',
-      { id: task?.id },
+      { id: task.id },
     );
     await open('/walk', 'shipwright', phone);
     const shown = page.getByRole('region', { name: 'Shown to you' });
-    await shown.getByRole('link', { name: task?.title ?? '' }).waitFor();
+    await shown.getByRole('link', { name: task.title }).waitFor();
     await shown.getByText('Pass it or send it back').first().click();
     expect(await axeViolations(page)).toEqual([]);
     await shown.getByRole('button', { name: 'Pass this work' }).first().click();
