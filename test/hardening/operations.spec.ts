@@ -134,7 +134,11 @@ describe('every operation, tried by everybody on the demo yard', () => {
       plan: { id: string };
       tasks: { nodes: { id: string }[] };
       volunteers: { nodes: { id: string }[] };
-    }>('{ plan { id } tasks(first: 1) { nodes { id } } volunteers(first: 1) { nodes { id } } }');
+      turnouts: { id: string }[];
+    }>(
+      '{ plan { id } tasks(first: 1) { nodes { id } } volunteers(first: 1) { nodes { id } } turnouts(from: "2027-03-06", to: "2027-03-13") { id } }',
+    );
+    const turnout = known.turnouts[0]?.id;
     const ids: Record<string, string | undefined> = {
       node: known.plan.id,
       task: known.tasks.nodes[0]?.id,
@@ -144,6 +148,14 @@ describe('every operation, tried by everybody on the demo yard', () => {
       pattern: 'frame-12-starboard-futtock-3',
       piece: 'piece_unknown',
       tray: 'tray_unknown',
+      crewList: turnout,
+      hoursSheet: turnout,
+      morning: turnout,
+      morningSheet: turnout,
+      secondVersion: turnout,
+      turnoutCall: turnout,
+      grantReport: 'grantreport_unknown',
+      grantReportDraft: 'grant_unknown',
     };
     const texts: Record<string, string | undefined> = {
       hullPiece: ids['hullPiece'],

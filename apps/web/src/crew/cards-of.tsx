@@ -118,8 +118,7 @@ export function CardsOf({ id }: { id: string }) {
 function CardLine({ card }: { card: Card }) {
   const { today } = useYard();
   const { expiresOn } = card;
-  const isSoon =
-    card.countsToday && expiresOn !== null && expiresOn !== undefined && expiresOn <= addDays(today, 30);
+  const isSoon = card.countsToday && expiresOn !== null && expiresOn <= addDays(today, 30);
   const until = expiresOn
     ? card.countsToday
       ? `counts until ${sayDay(expiresOn)}${isSoon ? ': renew it soon' : ''}`

@@ -84,8 +84,7 @@ export function RecordPage() {
                 {planRecord.measures.map(({ name, value, says }) => (
                   <div key={name}>
                     <dt>
-                      {name}:{' '}
-                      {value === null || value === undefined ? 'nothing yet' : value.toLocaleString('en')}
+                      {name}: {value === null ? 'nothing yet' : value.toLocaleString('en')}
                     </dt>
                     <dd>{says}</dd>
                   </div>

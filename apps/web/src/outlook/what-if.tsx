@@ -173,7 +173,7 @@ function Try({ data, asked }: { data: Answered; asked: () => void }) {
       </Choice>
       {needsTask ? (
         <Choice id="if-task" name="task" label="Which work">
-          {(data.tasks.nodes ?? []).map((task) => (
+          {data.tasks.nodes.map((task) => (
             <option key={task.id} value={task.id}>
               {task.title}
               {task.position ? `, ${task.position}` : ''}

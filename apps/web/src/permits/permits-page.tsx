@@ -67,10 +67,10 @@ export function PermitsPage() {
 
 function sayWeather(weather: NonNullable<Safety['weather']>): string {
   const parts = [
-    weather.lowFahrenheit == null ? null : `from ${weather.lowFahrenheit} °F`,
-    weather.highFahrenheit == null ? null : `up to ${weather.highFahrenheit} °F`,
-    weather.windMilesAnHour == null ? null : `wind ${weather.windMilesAnHour} miles an hour`,
-    weather.airQualityIndex == null ? null : `air quality ${weather.airQualityIndex}`,
+    typeof weather.lowFahrenheit !== 'number' ? null : `from ${weather.lowFahrenheit} °F`,
+    typeof weather.highFahrenheit !== 'number' ? null : `up to ${weather.highFahrenheit} °F`,
+    typeof weather.windMilesAnHour !== 'number' ? null : `wind ${weather.windMilesAnHour} miles an hour`,
+    typeof weather.airQualityIndex !== 'number' ? null : `air quality ${weather.airQualityIndex}`,
     weather.thunder ? 'thunder about' : null,
   ].filter((part) => part !== null);
   return parts.length ? `Today ${parts.join(', ')}` : 'Nothing measured today';
@@ -149,7 +149,7 @@ function Permits({ permits, changed }: { permits: Safety['permits']; changed: ()
               <p>
                 {permitWords[permit.kind]}: {permit.by} looked; it ends on{' '}
                 {sayDay(dayOf(permit.expiresAt, timeZone))} at {timeOf(permit.expiresAt, timeZone)}.
-                {permit.oxygenPercent == null
+                {typeof permit.oxygenPercent !== 'number'
                   ? ''
                   : ` Oxygen ${permit.oxygenPercent} %, flammable ${permit.flammablePercent ?? 0} % of its limit.`}
                 {permit.note ? ` ${permit.note}` : ''}

@@ -186,7 +186,7 @@ export class SafetyRecordsResolver {
     byHazard: HazardAgeInput[] | null,
   ): Promise<SafetyPayload> {
     const given = [visitorsBelow, teardownFrom, byHazard].some(
-      (value) => value !== null && value !== undefined,
+      (value) => typeof value === 'number' || Array.isArray(value),
     );
     const ages = {
       ...usualAges,
