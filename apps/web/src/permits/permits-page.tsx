@@ -164,7 +164,10 @@ function Permits({ permits, changed }: { permits: Safety['permits']; changed: ()
           ))}
         </ul>
       ) : (
-        <p>None is open. Work with lead, asbestos, closed spaces or hot work waits on the day.</p>
+        <p>
+          None is open. Who takes a place on work with lead, asbestos, closed spaces or hot work is told so;
+          who runs the yard that day decides whether it waits.
+        </p>
       )}
       <FoldForm
         summary="A competent person has looked"
