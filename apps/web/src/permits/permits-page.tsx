@@ -257,7 +257,7 @@ function Tags({ tags, changed }: { tags: Safety['tags']; changed: () => void }) 
           ))}
         </ul>
       ) : (
-        <p>No inspection is on record. Work above ground waits on the day.</p>
+        <p>No inspection is on record. Who takes a place on work above ground is told so.</p>
       )}
       {me.role === 'DIRECTOR' ? null : (
         <FoldForm
