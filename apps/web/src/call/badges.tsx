@@ -4,6 +4,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked } from '../parts/asked.js';
 import { Page } from '../parts/page.js';
+import { PrintButton } from '../parts/print-button.js';
 import { QrSquare } from '../pieces/qr-square.js';
 import '../pieces/pieces.css';
 
@@ -30,15 +31,7 @@ export function Badges() {
         <a href={to('call')}>Call the turnout</a>
       </p>
       <p className="no-print">
-        <button
-          type="button"
-          className="deed"
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print
-        </button>
+        <PrintButton />
       </p>
       <Asked answer={answer} what="the badges" again={again}>
         {({ badges }) => (

@@ -3,6 +3,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked } from '../parts/asked.js';
 import { Page } from '../parts/page.js';
+import { PrintButton } from '../parts/print-button.js';
 import { sayDay, timeOf } from '../words/dates.js';
 import { MorningSheetQuestion, type Sheet } from './call.question.js';
 import { letterOf } from './paper.js';
@@ -26,15 +27,7 @@ export function WallSheet({ turnoutId }: { turnoutId: string }) {
         <a href={to('call', turnoutId)}>Call the turnout</a>
       </p>
       <p className="no-print">
-        <button
-          type="button"
-          className="deed"
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print
-        </button>
+        <PrintButton />
       </p>
       <Asked answer={answer} what="the sheet" again={again}>
         {({ morningSheet, safetyNotice }) => <OnPaper sheet={morningSheet} notice={safetyNotice} />}

@@ -8,6 +8,7 @@ import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Choice } from '../parts/field.js';
 import { Page } from '../parts/page.js';
+import { PrintButton } from '../parts/print-button.js';
 import { fateWords } from '../pieces/piece-words.js';
 import { sayBalance } from '../trays/balance-words.js';
 import { capital, count, list, sayMinutes } from '../words/amounts.js';
@@ -83,16 +84,7 @@ export function Handover() {
           <option value="whole">Whole, for the next crew</option>
           <option value="short">Short, for a talk to visitors</option>
         </Choice>
-        <button
-          type="button"
-          className="deed"
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print
-        </button>{' '}
-        <OneFile title={`${haulOut?.vessel.name ?? 'The vessel'}: what was done to her`} />
+        <PrintButton /> <OneFile title={`${haulOut?.vessel.name ?? 'The vessel'}: what was done to her`} />
       </div>
       <Asked answer={answer} what="her timbers" again={again}>
         {({ handover }) => {

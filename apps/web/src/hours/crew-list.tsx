@@ -4,6 +4,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked } from '../parts/asked.js';
 import { Page } from '../parts/page.js';
+import { PrintButton } from '../parts/print-button.js';
 import { list } from '../words/amounts.js';
 import { sayDay, timeOf } from '../words/dates.js';
 import './hours.css';
@@ -47,15 +48,7 @@ export function CrewList({ turnoutId }: { turnoutId: string }) {
         <p>
           <a href={to('hours')}>Back to the hours</a>
         </p>
-        <button
-          type="button"
-          className="deed"
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print
-        </button>
+        <PrintButton />
       </div>
       <Asked answer={answer} what="the list" again={again}>
         {({ crewList: { turnout, lines } }) => (

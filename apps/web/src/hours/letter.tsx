@@ -6,6 +6,7 @@ import { useYard } from '../live/yard.js';
 import { Asked } from '../parts/asked.js';
 import { Field } from '../parts/field.js';
 import { Page } from '../parts/page.js';
+import { PrintButton } from '../parts/print-button.js';
 import { count, list } from '../words/amounts.js';
 import { addDays, sayShortDay } from '../words/dates.js';
 import { sayHours } from './hours-words.js';
@@ -62,15 +63,7 @@ export function Letter({ volunteerId }: { volunteerId: string | null }) {
             }}
           />
         </div>
-        <button
-          type="button"
-          className="deed"
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print
-        </button>
+        <PrintButton />
       </div>
       <Asked answer={answer} what="the hours" again={again}>
         {({ hoursLetter: letter }) => (

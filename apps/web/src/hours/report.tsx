@@ -3,6 +3,7 @@ import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Page } from '../parts/page.js';
+import { PrintButton } from '../parts/print-button.js';
 import { sayHours, sayMoney } from './hours-words.js';
 import type { ReportSaid } from './report-said.js';
 import './hours.css';
@@ -41,15 +42,7 @@ export function Report({ id }: { id: string }) {
                 </p>
               ) : null}
               <div className="no-print buttons">
-                <button
-                  type="button"
-                  className="deed"
-                  onClick={() => {
-                    window.print();
-                  }}
-                >
-                  Print
-                </button>
+                <PrintButton />
                 <button
                   type="button"
                   className="quiet"

@@ -4,6 +4,7 @@ import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Choice, Note } from '../parts/field.js';
 import { Page } from '../parts/page.js';
+import { PrintButton } from '../parts/print-button.js';
 import { slotLetter, type LetterFacts, type Reader } from './letter-words.js';
 import { OddsQuestion, type Odds } from './odds.question.js';
 import './outlook.css';
@@ -70,15 +71,7 @@ function Draft({ odds }: { odds: Odds }) {
             setWritten({ from: draft, text: event.target.value });
           }}
         />
-        <button
-          type="button"
-          className="deed"
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print
-        </button>
+        <PrintButton />
       </div>
       <div className="print-only">
         {text.split('\n\n').map((paragraph) => (

@@ -6,6 +6,7 @@ import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Field } from '../parts/field.js';
 import { Page } from '../parts/page.js';
+import { PrintButton } from '../parts/print-button.js';
 import { count } from '../words/amounts.js';
 import { AllPieces } from './all-pieces.js';
 import { answersTo } from './piece-words.js';
@@ -55,15 +56,7 @@ export function TagSheet() {
                   {count(kept.length, 'tag')}
                   {kept.length === mostAtOnce ? `, the most at once` : ''}.
                 </p>
-                <button
-                  type="button"
-                  className="deed"
-                  onClick={() => {
-                    window.print();
-                  }}
-                >
-                  Print
-                </button>
+                <PrintButton />
               </div>
               {kept.length ? (
                 <ul className="plain tag-sheet">
