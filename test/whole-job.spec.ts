@@ -36,7 +36,6 @@ describe('a yard from its file to a replanned week', () => {
   let organisationId: string;
 
   beforeAll(async () => {
-    process.env['PLAN_SECONDS'] = '2';
     api = await startApi({ computing: 'run' });
     organisationId = await foundYard(api, { isDemo: true });
     director = await api.signIn(addressOf('director'));
@@ -91,7 +90,7 @@ describe('a yard from its file to a replanned week', () => {
     expect((await director.query<{ haulOut: unknown }>('{ haulOut { id } }')).haulOut).toBeNull();
   });
 
-  it('the demo yard goes in and comes out equal', async () => {
+  it('the demo yard goes in and comes out equal, but for what nobody may read about a person', async () => {
     const { importYard: answer } = await importYard(demoYard());
     expect(answer).toEqual({ __typename: 'ImportYardPayload', tasks: 310 });
     const moved = await director.query<{ moveYardClock: { __typename: string } }>(
@@ -99,7 +98,9 @@ describe('a yard from its file to a replanned week', () => {
     );
     expect(moved.moveYardClock.__typename).toBe('MoveYardClockPayload');
     const { yardDocument } = await coordinator.query<{ yardDocument: unknown }>('{ yardDocument }');
-    expect(yardDocument).toEqual(demoYard());
+    const demo = demoYard();
+    for (const volunteer of demo.volunteers) delete volunteer.showUpChance;
+    expect(yardDocument).toEqual(demo);
   });
 
   it('the first plan, everybody coming who said so, is ready some weeks before the gate', async () => {

@@ -23,6 +23,7 @@ describe('a volunteer', () => {
     Object.assign(marked, {
       bornOn: '1961-09-17',
       showUpChance: 0.7351,
+      phone: '+1 360 555 0142',
       minutesAWeek: 1237,
       minutesATurnout: 391,
     });
@@ -74,7 +75,15 @@ describe('a volunteer', () => {
     );
     const emails = document.volunteers.filter((one) => one.name !== me).flatMap((one) => one.email ?? []);
     // A number by itself: outlines of timber are full of figures.
-    const secrets = [...emails, '1961-09-17', ':0.7351', ':1237', 'An issuer like no other', '2031-07-19'];
+    const secrets = [
+      ...emails,
+      '1961-09-17',
+      ':0.7351',
+      ':1237',
+      'An issuer like no other',
+      '2031-07-19',
+      '555 0142',
+    ];
     // The test can fail: those who may know are told.
     const told = JSON.stringify(
       await as('director').query(

@@ -1,11 +1,14 @@
-// Prints the demo yard's problem as the planning room makes it from the records: reads the yard document into a scratch
-// database, through the same door as any other. Run from built files.
+// Prints the demo yard's problem as the planning room makes it from the records, and what is believed about it: reads the
+// yard document into a scratch database, through the same door as any other. Run from built files.
 import 'reflect-metadata';
 import { readFileSync } from 'node:fs';
 import { Module } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import { Config, Database, PlatformModule, scratchPlace } from '@ribband/platform';
 import { DemoYard, rooms, schema } from '@ribband/planning';
+import { YardBoard } from '@ribband/repair';
+import { beliefsFor } from '../../libs/planning/dist/beliefs/beliefs.js';
+import { readExperience } from '../../libs/planning/dist/beliefs/read-experience.js';
 import { Expected } from '../../libs/planning/dist/compute/expected.js';
 import { YardLoader } from '../../libs/planning/dist/compute/load-yard.js';
 import { buildProblem } from '../../libs/planning/dist/problem/build-problem.js';
@@ -24,7 +27,8 @@ try {
   const [{ id }] = await database.read.query('select id from organisation');
   const loaded = await app.get(YardLoader).load(database.read, id);
   const { problem } = buildProblem(await app.get(Expected).at(loaded));
-  process.stdout.write(JSON.stringify(problem));
+  const known = await readExperience(database.read, id, await app.get(YardBoard).of(database.read, id));
+  process.stdout.write(JSON.stringify({ problem, beliefs: beliefsFor(problem, known).beliefs }));
 } finally {
   await app.close();
   await place.remove();

@@ -2,7 +2,7 @@ import { jest } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { describeWith } from '../parts/parts.js';
 import { axeViolations, openChromium, openPage, overflow, phone } from './chromium.js';
-import { startYard, type Yard } from './yard.js';
+import { postWeek, startYard, type Yard } from './yard.js';
 
 // Generous, since the machine may be doing much else.
 jest.setTimeout(240_000);
@@ -28,14 +28,8 @@ describeWith(['Chromium'], 'a place taken on a phone without a line', () => {
     undo.push(() => yard.stop());
     browser = await openChromium();
     undo.push(() => browser.close());
-    const coordinator = await yard.client('coordinator');
-    const { weekProposal } = await coordinator.query<{ weekProposal: { planId: string } }>(
-      '{ weekProposal(weekOf: "2027-03-06") { planId } }',
-    );
-    await coordinator.query(
-      'mutation Post($planId: ID!) { postWeek(weekOf: "2027-03-06", planId: $planId) { __typename } }',
-      weekProposal,
-    );
+    await postWeek(await yard.client('coordinator'), '2027-03-06');
+    await leaveRoom();
   });
   afterAll(async () => {
     for (const step of undo.reverse()) await step();
@@ -68,6 +62,25 @@ describeWith(['Chromium'], 'a place taken on a phone without a line', () => {
         await yard.client('volunteer')
       ).query<{ openPlaces: Offered[] }>('{ openPlaces { place { id turnout { id } task { title } } } }')
     ).openPlaces;
+
+  /** Somebody who only lends a hand leaves on Sunday, until there is a place that the volunteer may take. */
+  async function leaveRoom(): Promise<void> {
+    const coordinator = await yard.client('coordinator');
+    const { turnouts } = await coordinator.query<{
+      turnouts: { places: { id: string; skill: object | null; hand: { volunteerId: string } | null }[] }[];
+    }>(
+      '{ turnouts(from: "2027-03-07", to: "2027-03-07") { places { id skill { id } hand { volunteerId } } } }',
+    );
+    for (const { id, skill, hand } of turnouts.flatMap(({ places }) => places)) {
+      if ((await offered()).length > 0) return;
+      if (skill !== null || hand === null) continue;
+      await coordinator.query(
+        'mutation Leave($id: ID!, $who: ID!) { leavePlace(placeId: $id, volunteerId: $who) { __typename } }',
+        { id, who: hand.volunteerId },
+      );
+    }
+    expect((await offered()).length).toBeGreaterThan(0);
+  }
 
   /** Two taps, without a line, on a page that was opened without one. */
   async function takeFirst(): Promise<void> {

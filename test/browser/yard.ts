@@ -37,7 +37,6 @@ export async function startYard(): Promise<Yard> {
       PORT: String(port),
       HOST: '127.0.0.1',
       DATA_DIR: folder,
-      FORECAST_FUTURES: '300',
     },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
@@ -83,6 +82,21 @@ export async function startYard(): Promise<Yard> {
     await stop();
     throw new Error(said.join('').slice(-4000), { cause: error });
   }
+}
+
+/** Posts the proposed roster. A better plan may come between reading it and posting it: then it is read again. */
+export async function postWeek(coordinator: Client, weekOf: string): Promise<void> {
+  await until('the week is posted', async () => {
+    const { weekProposal } = await coordinator.query<{ weekProposal: { planId: string } }>(
+      'query Proposal($weekOf: LocalDate!) { weekProposal(weekOf: $weekOf) { planId } }',
+      { weekOf },
+    );
+    const { postWeek: answer } = await coordinator.query<{ postWeek: { __typename: string } }>(
+      'mutation Post($weekOf: LocalDate!, $planId: ID!) { postWeek(weekOf: $weekOf, planId: $planId) { __typename } }',
+      { weekOf, planId: weekProposal.planId },
+    );
+    return answer.__typename === 'PostWeekPayload';
+  });
 }
 
 async function until(what: string, holds: () => Promise<boolean>): Promise<void> {

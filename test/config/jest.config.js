@@ -10,17 +10,22 @@ const swc = {
   sourceMaps: 'inline',
 };
 
+// A yard in a test is planned by one search in half a second, and few futures are lived through: enough to be judged by.
+process.env['PLAN_SECONDS'] ??= '0.5';
+process.env['PLAN_THREADS'] ??= '1';
+process.env['FORECAST_FUTURES'] ??= '100';
+
 export default {
   rootDir: '../..',
   testEnvironment: 'node',
   extensionsToTreatAsEsm: ['.ts'],
-  transform: { '^.+\\.ts$': ['@swc/jest', swc] },
+  transform: { '^.+\\.ts$': ['<rootDir>/test/config/transform.js', swc] },
   moduleNameMapper: {
     '^@ribband/(engine|hull|platform|access|crew|repair|roster|planning)$': '<rootDir>/libs/$1/src/index.ts',
     '^(\\.{1,2}/.*)\\.js$': '$1',
   },
   testPathIgnorePatterns: ['/node_modules/', '/dist/'],
   modulePathIgnorePatterns: ['/dist/'],
-  testTimeout: 30_000,
+  testTimeout: 120_000,
   maxWorkers: 2,
 };

@@ -45,6 +45,7 @@ const nothing: Possible = {
   days: [],
   showUp: 0.8,
   lessons: 2,
+  wouldLearn: () => false,
   further: [],
   scope: [],
   wishes: [],
@@ -94,6 +95,24 @@ describe('advice', () => {
     expect(after.people[3].stays[0].turnout).toBe(3);
     const { ranked } = advise(problem, planOf(problem), plainBeliefs(problem), [train], { seed: 3 });
     expect(ranked[0].minutesGained.minutes).toBeGreaterThan(3 * 1440);
+  });
+
+  it('asks those to be taught first who would like to learn it, and then those who come oftenest', () => {
+    const problem = sawYard();
+    const seldom = problem.turnouts.flatMap((_, w) => (w % 4 === 0 ? [w] : []));
+    problem.people.push(hand(problem, 'often', 0.9, 1), hand(problem, 'seldom', 0.9, 1, seldom));
+    const taught = (wouldLearn: Possible['wouldLearn']) =>
+      candidatesFor(problem, { ...nothing, wouldLearn }).flatMap((one) =>
+        one.kind === 'train' ? [one.person] : [],
+      );
+    expect(taught(() => false)).toEqual([1, 3]);
+    expect(taught((person, skill) => person === 4 && skill === 0)).toEqual([4, 1]);
+    // A wish for something else, or of who can do it already, changes nothing.
+    expect(taught((person, skill) => person === 4 && skill !== 0)).toEqual([1, 3]);
+    expect(taught((person) => person === 0)).toEqual([1, 3]);
+    // Who comes to no turnout can't be taught, and takes nobody's place.
+    problem.people.push(hand(problem, 'away', 0.9, 1, []), hand(problem, 'far away', 0.9, 1, []));
+    expect(taught((person) => person > 4)).toEqual([1, 3]);
   });
 
   it('puts a further turnout where it belongs by time, and gains by it', () => {

@@ -230,6 +230,21 @@ describe('a forecast', () => {
 });
 
 describe('the replay of a morning', () => {
+  it('leaves for idle hands what a plan has them take up now and then, however early they began it', () => {
+    const problem = emptyYard(8, [job('turn bungs'), job('draw the frame'), job('bolt the frame')]);
+    problem.people = [hand(problem, 'Odd', 1)];
+    const plan = planOf(problem);
+    const day = (w: number) => problem.turnouts[w];
+    const [bungs, draw, bolt] = plan.tasks;
+    const tasks = [
+      { ...bungs, start: day(0).start, end: day(7).end, float: 0 },
+      { ...draw, start: day(1).start, end: day(1).end, float: 0 },
+      { ...bolt, start: day(2).start, end: day(2).end, float: 0 },
+    ];
+    const told = forecast(problem, { tasks }, plainBeliefs(problem), { seed: 1, futures: 1 });
+    expect(told.tasks.map(({ end }) => end)).toEqual([day(2).end, day(0).end, day(1).end]);
+  });
+
   it('has the crew do for the most part what the engine’s own plan of that morning has them do', () => {
     let same = 0;
     let engine = 0;

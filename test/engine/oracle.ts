@@ -74,7 +74,7 @@ class Oracle {
         if (
           state.end.every((end) => end !== null) &&
           this.#inOrder(state, t) &&
-          this.#openingsHold(state, t) &&
+          this.#openingsHold(state, t, true) &&
           this.#postingsKept(state, t)
         ) {
           return { kind: 'ready', ready: Math.max(...state.end), plan: this.#plan(state) };
@@ -339,7 +339,8 @@ class Oracle {
     });
   }
 
-  #openingsHold(state: State, t: Minute): boolean {
+  /** Limits at minute t; once all is done, also those that only come into force later. */
+  #openingsHold(state: State, minute: Minute, isOver = false): boolean {
     const { elements, openingLimits } = this.problem;
     const opener = elements.map((_, e) => this.#tasks.findIndex((task) => task.opens.includes(e)));
     const closer = elements.map((_, e) => this.#tasks.findIndex((task) => task.closes.includes(e)));
@@ -349,11 +350,14 @@ class Oracle {
       return start !== null && (closer[e] < 0 || state.end[closer[e]] === null);
     };
     return openingLimits.every((limit) => {
+      const from = limit.from ?? -Infinity;
+      const t = isOver ? Math.max(minute, from) : minute;
+      if (t < from) return true;
       const opens = limit.elements.some(
         (e) =>
           opener[e] >= 0 &&
           this.#tasks[opener[e]].progress.kind === 'waiting' &&
-          state.start[opener[e]] === t &&
+          (state.start[opener[e]] === t || t === from) &&
           isOpen(e),
       );
       return !opens || limit.elements.filter(isOpen).length <= limit.atMost;

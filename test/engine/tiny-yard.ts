@@ -133,6 +133,11 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5, plain = false): Probl
     ? [{ task: whole(0, tasks.length - 1), turnout: whole(0, turnouts.length - 1), person: 0, firm: true }]
     : [];
   const gate = t + 1;
+  // Now and then a limit that is only in force again from some minute on, beside what holds until then.
+  const later =
+    elements.length > 0 && oneIn(3)
+      ? [{ id: 'l', name: 'fore body', elements: [0, 1], atMost: 1, from: whole(epoch, t) }]
+      : [];
   return problem({
     now,
     horizon: t + whole(0, 3),
@@ -143,7 +148,9 @@ export function tinyYard(g: GeneratorValue, mostTasks = 5, plain = false): Probl
     tools,
     elements,
     openingLimits:
-      elements.length > 0 ? [{ id: 'l', name: 'fore body', elements: [0, 1], atMost: odd(6) ? 0 : 1 }] : [],
+      later.length > 0 || elements.length === 0
+        ? later
+        : [{ id: 'l', name: 'fore body', elements: [0, 1], atMost: odd(6) ? 0 : 1 }],
     tasks,
     links,
     posted,

@@ -382,7 +382,8 @@ function openings(problem: Problem, plan: Plan, fault: Fault): void {
   for (const limit of problem.openingLimits) {
     for (const e of limit.elements) {
       if (opener[e] < 0 || problem.tasks[opener[e]].progress.kind !== 'waiting') continue;
-      const t = plan.tasks[opener[e]].start;
+      // What was opened before the limit came into force counts on the minute on which it does.
+      const t = Math.max(plan.tasks[opener[e]].start, limit.from ?? -Infinity);
       const open = limit.elements.filter((other) => isOpen(other, t)).length;
       if (open > limit.atMost && isOpen(e, t))
         fault('opening', `${limit.name}: ${open} of ${limit.atMost} open at ${t}`);

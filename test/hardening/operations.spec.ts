@@ -1,3 +1,4 @@
+import { jest } from '@jest/globals';
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { setTimeout as pause } from 'node:timers/promises';
@@ -50,13 +51,14 @@ const large: ScalarValues = (name) =>
 
 /** Those that change who is signed in; they have tests of their own. */
 const apart = new Set(['signIn', 'signOut', 'changePassword']);
+/** Some 300 operations for five people each, on a busy machine. */
+jest.setTimeout(400_000);
 
 describe('every operation, tried by everybody on the demo yard', () => {
   let api: TestApi;
   const people = new Map<Role | null, Client>();
 
   beforeAll(async () => {
-    process.env['PLAN_SECONDS'] = '0.5';
     api = await startApi({ computing: 'run' });
     const seeded = await api.server.app
       .get(DemoYard)
@@ -66,7 +68,7 @@ describe('every operation, tried by everybody on the demo yard', () => {
     const isThere = async (): Promise<boolean> =>
       (await people.get('director')?.query('{ plan { id } }'))?.['plan'] !== null;
     while (!(await isThere())) await pause(100);
-  }, 120_000);
+  });
   afterAll(() => api.close());
 
   const tried = (kind: 'Query' | 'Mutation'): { name: string; may: (role: Role | null) => boolean }[] =>
@@ -89,9 +91,15 @@ describe('every operation, tried by everybody on the demo yard', () => {
   };
 
   /** What goes wrong, in words; nothing if all is well. */
-  async function tryAll(kind: 'Query' | 'Mutation', values: ScalarValues, depth: number): Promise<string[]> {
+  async function tryAll(
+    kind: 'Query' | 'Mutation',
+    values: ScalarValues,
+    depth: number,
+    isTried: (name: string) => boolean = () => true,
+  ): Promise<string[]> {
     const troubles: string[] = [];
     for (const { name, may } of tried(kind)) {
+      if (!isTried(name)) continue;
       const { query, variables } = documentFor(
         kind === 'Query' ? 'query' : 'mutation',
         fieldOf(kind, name),
@@ -117,14 +125,15 @@ describe('every operation, tried by everybody on the demo yard', () => {
     expect(roles.every((role) => people.has(role))).toBe(true);
     expect(await tryAll('Query', small, 2)).toEqual([]);
     expect(await tryAll('Mutation', small, 2)).toEqual([]);
-  }, 120_000);
+  });
 
   it('answers odd and large values with a reason, and never with a fault', async () => {
+    const takesValues = (kind: 'Query' | 'Mutation') => (name: string) => fieldOf(kind, name).args.length > 0;
     for (const values of [odd, large]) {
-      expect(await tryAll('Query', values, 1)).toEqual([]);
-      expect(await tryAll('Mutation', values, 1)).toEqual([]);
+      expect(await tryAll('Query', values, 1, takesValues('Query'))).toEqual([]);
+      expect(await tryAll('Mutation', values, 1, takesValues('Mutation'))).toEqual([]);
     }
-  }, 240_000);
+  });
 
   it('tells each role all that it may ask for, in one go', async () => {
     const troubles: string[] = [];
@@ -140,6 +149,7 @@ describe('every operation, tried by everybody on the demo yard', () => {
     );
     const turnout = known.turnouts[0]?.id;
     const ids: Record<string, string | undefined> = {
+      allHandsRoles: turnout,
       node: known.plan.id,
       task: known.tasks.nodes[0]?.id,
       volunteer: known.volunteers.nodes[0]?.id,
@@ -153,6 +163,10 @@ describe('every operation, tried by everybody on the demo yard', () => {
       morning: turnout,
       morningSheet: turnout,
       secondVersion: turnout,
+      stopOverrides: turnout,
+      stopsFor: turnout,
+      triedWeek: known.plan.id,
+      weekProposal: known.plan.id,
       turnoutCall: turnout,
       grantReport: 'grantreport_unknown',
       grantReportDraft: 'grant_unknown',
@@ -170,6 +184,7 @@ describe('every operation, tried by everybody on the demo yard', () => {
       const whole: ScalarValues = (scalar) =>
         ({
           Int: 5,
+          Boolean: true,
           LocalDate: '2027-03-13',
           ID: ids[name],
           String: texts[name],
@@ -180,7 +195,7 @@ describe('every operation, tried by everybody on the demo yard', () => {
         const { status, errors } = await client.send(query, variables);
         const outcome = `${role ?? 'nobody'} ${name}: ${status} ${JSON.stringify(errors).slice(0, 300)}`;
         const shown = errors.every((error) =>
-          ['NOT_PERMITTED', 'NOT_FOUND', 'TASK_NOT_READY', 'BAD_INPUT'].includes(
+          ['NOT_PERMITTED', 'NOT_FOUND', 'TASK_NOT_READY', 'BAD_INPUT', 'PLAN_OUTDATED'].includes(
             String(error.extensions?.['code']),
           ),
         );
@@ -188,5 +203,5 @@ describe('every operation, tried by everybody on the demo yard', () => {
       }
     }
     expect(troubles).toEqual([]);
-  }, 240_000);
+  });
 });

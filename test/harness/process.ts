@@ -5,6 +5,11 @@ import { fileURLToPath } from 'node:url';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
+/** How long is computed in tests: see the settings of Jest. */
+const quick = Object.fromEntries(
+  ['PLAN_SECONDS', 'PLAN_THREADS', 'FORECAST_FUTURES'].map((name) => [name, process.env[name]]),
+);
+
 /** A program of ours that runs in a process of its own, from its build. */
 export interface Program {
   child: ChildProcess;
@@ -23,7 +28,7 @@ export interface Program {
 export function startProgram(path: string, args: string[], settings: Record<string, string>): Program {
   const child = spawn(process.execPath, [path, ...args], {
     cwd: root,
-    env: { PATH: process.env['PATH'], LOG_LEVEL: 'warn', FORECAST_FUTURES: '300', ...settings },
+    env: { PATH: process.env['PATH'], LOG_LEVEL: 'warn', ...quick, ...settings },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   let said = '';

@@ -21,7 +21,6 @@ describe('a survey line is changed at the demo yard', () => {
   let coordinator: Client;
 
   beforeAll(async () => {
-    process.env['PLAN_SECONDS'] = '2';
     api = await startApi({ computing: 'run' });
     await foundYard(api, { isDemo: true });
     coordinator = await api.signIn(addressOf('coordinator'));

@@ -44,7 +44,6 @@ describe('timber for the demo yard', () => {
   let shipwright: Client;
 
   beforeAll(async () => {
-    process.env['PLAN_SECONDS'] = '1';
     api = await startApi({ computing: 'run' });
     const organisationId = await foundYard(api, { isDemo: true });
     const { app } = api.server;

@@ -57,7 +57,6 @@ describe('a worker', () => {
       DATABASE_URL: place.databaseUrl ?? '',
       REDIS_URL: redisUrl ?? '',
       REDIS_PREFIX: newId('test').replace('_', '-'),
-      PLAN_SECONDS: '1',
     };
     api = await startApi({ computing: 'ask', settings });
     await foundYard(api, { isDemo: true });

@@ -144,8 +144,6 @@ describe.each(scratchKinds().filter(canRun))('a thousand people over fifty last 
         const program = startProgram('apps/api/dist/main.js', kind === 'postgres' ? ['--no-computing'] : [], {
           ...yard.settings,
           PORT: String(port),
-          PLAN_SECONDS: '1',
-          PLAN_THREADS: '1',
           ...(kind === 'postgres'
             ? { REDIS_URL: partAt('Redis') ?? '', REDIS_PREFIX: yard.organisationId.replace('_', '-') }
             : {}),

@@ -71,6 +71,11 @@ const HaulOutQuestion = graphql(`
     confirmBy
     extraCostCents
     note
+    word {
+      word
+      givenOn
+      givenBy
+    }
   }
 `);
 

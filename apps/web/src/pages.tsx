@@ -15,6 +15,8 @@ const Call = pageOf(async () => (await import('./call/call.js')).Call);
 const Crew = pageOf(async () => (await import('./crew/crew.js')).Crew);
 const Accounts = pageOf(async () => (await import('./entry/accounts.js')).Accounts);
 const Handover = pageOf(async () => (await import('./handover/handover.js')).Handover);
+const FireWatchPage = pageOf(async () => (await import('./fire-watch/fire-watches.js')).FireWatchPage);
+const PumpLogPage = pageOf(async () => (await import('./pump-log/pump-log.js')).PumpLogPage);
 const Hours = pageOf(async () => (await import('./hours/hours.js')).Hours);
 const GrantsPage = pageOf(async () => (await import('./hours/grants.js')).GrantsPage);
 const Report = pageOf(async () => (await import('./hours/report.js')).Report);
@@ -39,7 +41,12 @@ const PatternPage = pageOf(async () => (await import('./timber/pattern.js')).Pat
 const Timber = pageOf(async () => (await import('./timber/timber.js')).Timber);
 const TrayPage = pageOf(async () => (await import('./trays/tray-page.js')).TrayPage);
 const Trays = pageOf(async () => (await import('./trays/trays.js')).Trays);
+const StopsPage = pageOf(async () => (await import('./stops/stops.js')).StopsPage);
+const Slips = pageOf(async () => (await import('./week/slips.js')).Slips);
 const Week = pageOf(async () => (await import('./week/week.js')).Week);
+const AllHands = pageOf(async () => (await import('./all-hands/all-hands.js')).AllHands);
+const Watches = pageOf(async () => (await import('./watches/watches.js')).Watches);
+const ClosedDays = pageOf(async () => (await import('./week/closed-days.js')).ClosedDays);
 const TaskPage = pageOf(async () => (await import('./work/task-page.js')).TaskPage);
 const Work = pageOf(async () => (await import('./work/work.js')).Work);
 const YardFile = pageOf(async () => (await import('./yard/yard-file.js')).YardFile);
@@ -141,6 +148,8 @@ export function Pages({ refresh }: { refresh: () => void }) {
   if (path === 'account') return <AccountPage />;
   if (!haulOut && path !== 'yard' && path !== 'accounts') return <NoYardYet />;
   if (path === 'tally' && detail) return <TallyPage taskId={detail} />;
+  if (path === 'watch' && detail) return <FireWatchPage key={detail} turnoutId={detail} />;
+  if (path === 'pumps' && detail) return <PumpLogPage key={detail} turnoutId={detail} />;
   if (!pages.some((page) => page.path === path)) return <NotHere />;
   return show(path ?? '', { detail, third }, refresh);
 }
@@ -164,6 +173,11 @@ function show(path: string, { detail, third }: Rest, refresh: () => void): React
     case 'call':
       return <Call />;
     case 'week':
+      if (detail === 'slips' && third) return <Slips key={third} weekOf={third} />;
+      if (detail === 'stops' && third) return <StopsPage key={third} turnoutId={third} />;
+      if (detail === 'closed') return <ClosedDays />;
+      if (detail === 'watches') return <Watches />;
+      if (detail === 'all-hands') return <AllHands />;
       return <Week key={detail ?? 'next'} weekOf={detail ?? null} />;
     case 'work':
       return detail ? <TaskPage key={detail} id={detail} /> : <Work />;

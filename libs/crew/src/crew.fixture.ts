@@ -26,10 +26,10 @@ const zone = 'America/Los_Angeles';
 /** A small crew: a sawyer who teaches, a learner, a minor. */
 export const smallCrew: CrewDocument = {
   skills: [
-    { ref: 'sawyer', name: 'sawyer' },
-    { ref: 'caulker', name: 'caulker' },
+    { ref: 'sawyer', name: 'sawyer', purpose: null },
+    { ref: 'caulker', name: 'caulker', purpose: null },
   ],
-  cardKinds: [{ ref: 'first-aid', name: 'first aid' }],
+  cardKinds: [{ ref: 'first-aid', name: 'first aid', purpose: 'first-aid' }],
   volunteers: [
     {
       ref: 'anselm-druitt',
@@ -37,7 +37,6 @@ export const smallCrew: CrewDocument = {
       bornOn: '1959-09-14',
       kind: 'volunteer',
       email: 'anselm@example.org',
-      showUpChance: 0.85,
       minutesAWeek: null,
       minutesATurnout: 300,
       skills: [{ skill: 'sawyer', level: 3, signedOffBy: 'Odalys Brenn' }],
@@ -55,7 +54,6 @@ export const smallCrew: CrewDocument = {
       bornOn: '1993-02-01',
       kind: 'volunteer',
       email: null,
-      showUpChance: 0.7,
       minutesAWeek: 600,
       minutesATurnout: null,
       skills: [{ skill: 'sawyer', level: 1, signedOffBy: null }],
@@ -79,7 +77,6 @@ export const smallCrew: CrewDocument = {
       bornOn: '2010-10-01',
       kind: 'volunteer',
       email: null,
-      showUpChance: 0.9,
       minutesAWeek: null,
       minutesATurnout: null,
       skills: [],
@@ -103,12 +100,19 @@ export interface SmallYard {
   close(): Promise<void>;
 }
 
-/** A yard with the small crew on a database of its own, its clock standing at 6 March 2027. */
-export async function openSmallYard(kind: DatabaseKind): Promise<SmallYard> {
+/**
+ * A yard with the small crew on a database of its own, its clock standing at 6 March 2027.
+ * @param settings further ones, such as of a mail server
+ */
+export async function openSmallYard(
+  kind: DatabaseKind,
+  settings: Record<string, string> = {},
+): Promise<SmallYard> {
   const place = await scratchPlace(kind);
   const config = Config.read({
     DATA_DIR: place.dataDir,
     DATABASE_URL: place.databaseUrl ?? undefined,
+    ...settings,
   });
   const schema = {
     entities: [...platformEntities, ...accessEntities, ...crewEntities],

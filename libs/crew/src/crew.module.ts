@@ -6,6 +6,7 @@ import { AvailabilityResolver } from './availability/availability.resolver.js';
 import { CalendarImportResolver } from './availability/calendar-import.resolver.js';
 import { Availability } from './availability/availability.service.js';
 import { CardKind } from './cards/card-kind.entity.js';
+import { CardReminders } from './cards/card-reminders.js';
 import { CardsResolver } from './cards/cards.resolver.js';
 import { Cards } from './cards/cards.service.js';
 import { contactFinder, findAccount, findGuardian, findVolunteer } from './news/contacts.js';
@@ -14,10 +15,14 @@ import { NewsDesk } from './news/news.service.js';
 import { Consents } from './consent/consents.service.js';
 import { ConsentsResolver } from './consent/consents.resolver.js';
 import { FamilyNews } from './consent/family-news.js';
+import { PhonesResolver } from './phones/phones.resolver.js';
+import { Phones } from './phones/phones.service.js';
 import { WishesResolver } from './wishes/wishes.resolver.js';
 import { WishBook } from './wishes/wishes.service.js';
 import { Skill } from './skills/skill.entity.js';
 import { SkillsResolver } from './skills/skills.resolver.js';
+import { Purposes } from './purposes/purposes.service.js';
+import { PurposesResolver } from './purposes/purposes.resolver.js';
 import { Skills } from './skills/skills.service.js';
 import { VolunteersResolver } from './volunteers/volunteers.resolver.js';
 import { Volunteers } from './volunteers/volunteers.service.js';
@@ -30,10 +35,15 @@ import { MyVolunteerResolver, YardTodayResolver } from './yard/yard.resolver.js'
     YardDay,
     Volunteers,
     Skills,
+    Purposes,
+    PurposesResolver,
     Cards,
+    CardReminders,
     Availability,
     NewsDesk,
     WishBook,
+    Phones,
+    PhonesResolver,
     CalendarImportResolver,
     Consents,
     FamilyNews,
@@ -47,7 +57,7 @@ import { MyVolunteerResolver, YardTodayResolver } from './yard/yard.resolver.js'
     YardTodayResolver,
     MyVolunteerResolver,
   ],
-  exports: [FamilyNews, YardDay, Volunteers, Availability, Cards],
+  exports: [FamilyNews, Phones, YardDay, Volunteers, Availability, Cards],
 })
 export class CrewModule implements OnModuleInit {
   constructor(

@@ -1,10 +1,13 @@
-import { Account, Membership } from '@ribband/access';
+import { Account, AuditEntry, Membership } from '@ribband/access';
 import { ComputeJob, newId, scratchKinds } from '@ribband/platform';
 import { Availability } from './availability/availability.service.js';
+import { CardKind } from './cards/card-kind.entity.js';
 import { Cards } from './cards/cards.service.js';
 import { openSmallYard, refusalOf, smallCrew, type SmallYard } from './crew.fixture.js';
 import { readCrew } from './document/read-crew.js';
 import { eraseCrew, writeCrew } from './document/write-crew.js';
+import { formerCardPurpose } from './purposes/purposes.js';
+import { Purposes } from './purposes/purposes.service.js';
 import { Skills } from './skills/skills.service.js';
 import { crewHands } from './volunteers/crew-hands.js';
 import { Volunteer } from './volunteers/volunteer.entity.js';
@@ -114,7 +117,6 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
       kind: 'volunteer',
       bornOn: '1955-01-20',
       email: null,
-      showUpChance: 0.95,
       minutesAWeek: null,
       minutesATurnout: 180,
     });
@@ -133,7 +135,6 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
     const coordinator = await yard.as('coordinator');
     const id = await yard.idOf('anselm-druitt');
     for (const [field, changes] of [
-      ['showUpChance', { showUpChance: 1.2 }],
       ['email', { email: 'anselm' }],
       ['bornOn', { bornOn: '2027-03-07' }],
       ['name', { name: '  ' }],
@@ -218,5 +219,54 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
       order: { id: 'ASC' },
     });
     expect(linked.map((member) => member.volunteerId)).toEqual([await yard.idOf('anselm-druitt'), null]);
+  });
+
+  it('takes a card for what the director says, not for its name, and a silent document leaves it so', async () => {
+    const director = await yard.as('director');
+    const kindId = await yard.idOf('first-aid');
+    const purposes = yard.get(Purposes);
+    const { organisationId, database } = yard;
+    const why = 'the harbour asks for another card now';
+    for (const role of ['coordinator', 'shipwright', 'volunteer'] as const) {
+      const caller = await yard.as(role);
+      expect((await refusalOf(purposes.ofCard(caller, kindId, null, why))).code).toBe('NOT_PERMITTED');
+      const skillId = await yard.idOf('sawyer');
+      expect((await refusalOf(purposes.ofSkill(caller, skillId, null, why))).code).toBe('NOT_PERMITTED');
+    }
+    expect((await refusalOf(purposes.ofCard(director, 'nothing', null, why))).field).toBe('kindId');
+    expect((await refusalOf(purposes.ofCard(director, kindId, null, '  so  '))).field).toBe('reason');
+    // Without a kind for it the first-aid gate would ask for nobody.
+    for (const purpose of [null, 'waiver'] as const)
+      expect(await refusalOf(purposes.ofCard(director, kindId, purpose, why))).toMatchObject({
+        ...{ code: 'STILL_IN_USE', field: 'purpose' },
+      });
+    expect(await purposes.ofCard(director, kindId, 'first-aid', why)).toMatchObject({ purpose: 'first-aid' });
+    const other = { id: newId('cardkind'), organisationId, ref: 'harbour', name: 'Harbour course' };
+    await database.write((manager) => manager.insert(CardKind, { ...other, purpose: 'first-aid' }));
+    const before = await yard.revision();
+    expect(await purposes.ofCard(director, kindId, 'waiver', why)).toMatchObject({ purpose: 'waiver' });
+    expect(await yard.revision()).toBe(before + 1);
+    const notes = await database.read.findBy(AuditEntry, { operation: 'setCardPurpose' });
+    expect(notes.map(({ facts }) => facts)).toContainEqual({
+      ...{ kind: 'first aid', was: 'first-aid', purpose: 'waiver', reason: why },
+    });
+    await database.write((manager) => manager.delete(CardKind, { id: other.id }));
+    const kinds = await database.write(async (manager) => {
+      const former = await eraseCrew(manager, organisationId);
+      const silent = smallCrew.cardKinds.map(({ ref, name }) => ({ ref, name }));
+      await writeCrew(manager, organisationId, { ...smallCrew, cardKinds: silent }, former);
+      return (await readCrew(manager, organisationId)).cardKinds;
+    });
+    expect(kinds).toEqual([{ ref: 'first-aid', name: 'first aid', purpose: 'waiver' }]);
+  });
+
+  it('reads a document of before, new to the yard, by the names', () => {
+    const named = (name: string, ref = 'x') => formerCardPurpose({ ref, name });
+    expect([named('First-aid, wilderness'), named('Fire watch'), named('Waiver', 'waiver')]).toEqual([
+      'first-aid',
+      'hot-work-watch',
+      'waiver',
+    ]);
+    expect(named('Float watch')).toBeNull();
   });
 });

@@ -127,6 +127,7 @@ function checkElements(problem: Problem, check: Check): void {
   problem.openingLimits.forEach((limit, k) => {
     check.indices(`openingLimits[${k}].elements`, limit.elements, 'elements', size);
     check.whole(`openingLimits[${k}].atMost`, limit.atMost);
+    if (limit.from !== undefined) check.minute(`openingLimits[${k}].from`, limit.from);
   });
 }
 

@@ -5,7 +5,13 @@ export { network, type Circle, type Network } from './network.js';
 export { checkProblem } from './check.js';
 export type { Fault } from './faults.js';
 export { redraw } from './redraw.js';
-export { solve, type OtherSearch, type Progress as SearchProgress, type SolveOptions } from './solve.js';
+export {
+  boundless,
+  solve,
+  type OtherSearch,
+  type Progress as SearchProgress,
+  type SolveOptions,
+} from './solve.js';
 export { lowerBound, type BoundOptions } from './bounds/lower-bound.js';
 export type * from './forecast/beliefs.js';
 export { plainBeliefs, plainTask } from './forecast/beliefs.js';
@@ -25,7 +31,6 @@ export {
 export type { Tally } from './learning/tally.js';
 export type { Learning } from './learning/learning-curve.js';
 export {
-  pinShowUp,
   showUpOf,
   togetherOf,
   USUAL_SHOW_UP,
@@ -51,3 +56,8 @@ export {
 export { type BaselineWish, type QualityKind, type QualityPoint, qualityPoints } from './record/quality.js';
 export { crewOdds, type Asked, type CrewWanted } from './odds/crew-odds.js';
 export { agreement, type Agreement } from './forecast/agreement.js';
+export { assignRoster, pointsOf } from './roster/assign.js';
+export { points } from './roster/costs.js';
+export { type Standing, termsOf } from './roster/costs.js';
+export type * from './roster/roster-shape.js';
+export { type Spare, swingHands } from './roster/swing-hands.js';

@@ -1,6 +1,7 @@
 import { EVER, NEVER, WorkCalendar } from './calendar.js';
 import { Lengths, type Places } from './lengths.js';
-import type { Link, Minute, Problem } from './problem.js';
+import { BEGUN, DONE, FROM_FINISH, inOrder, kindOf, LinkRows, TO_FINISH, WORKING } from './link-rows.js';
+import type { Minute, Problem } from './problem.js';
 
 /**
  * The network pass: when each task can lie if there were people enough, on the working calendar.
@@ -46,9 +47,6 @@ export function network(problem: Problem, deadline?: Minute): Network | Circle {
   return pass.run(deadline);
 }
 
-const BEGUN = 1;
-const DONE = 2;
-
 /** Built once for a problem; to be run as often as lengths, `release` or `due` change. */
 export class NetworkPass {
   readonly circle: number[] | null;
@@ -65,7 +63,7 @@ export class NetworkPass {
   /** Tasks so that every link runs forward. */
   readonly order: Int32Array;
   readonly #calendar: WorkCalendar;
-  readonly #links: Links;
+  readonly #links: LinkRows;
   readonly #state: Uint8Array;
   readonly #doneAt: Int32Array;
   readonly #now: Minute;
@@ -94,8 +92,8 @@ export class NetworkPass {
       this.release[i] = progress.startedAt;
       if (progress.kind === 'done') this.#doneAt[i] = progress.endedAt;
     });
-    this.#links = new Links(problem, this.#state);
-    const sorted = inOrder(n, this.#links);
+    this.#links = new LinkRows(problem, this.#state);
+    const sorted = inOrder(this.#links);
     this.circle = sorted.circle;
     this.order = sorted.order;
     this.earlyStart = dates();
@@ -109,7 +107,8 @@ export class NetworkPass {
   /** Fills the early dates and the driving links; the answer is the ready minute. */
   forward(): Minute {
     const { order, places, earlyStart, earlyFinish, drivesStart, drivesFinish } = this;
-    const { first, into, other, fromFinish, toFinish, lag, working } = this.#links;
+    const { number } = this.#links;
+    const { first, other, kind, lag } = this.#links.into;
     const calendar = this.#calendar;
     let ready = EVER;
     for (let k = 0; k < order.length; k++) {
@@ -119,20 +118,20 @@ export class NetworkPass {
       let byStart = -1;
       let byFinish = -1;
       for (let a = first[i]; a < first[i + 1]; a++) {
-        const link = into[a];
+        const of = kind[a];
         const t = calendar.lagged(
-          fromFinish[link] ? earlyFinish[other[a]] : earlyStart[other[a]],
-          lag[link],
-          working[link] !== 0,
+          of & FROM_FINISH ? earlyFinish[other[a]] : earlyStart[other[a]],
+          lag[a],
+          (of & WORKING) !== 0,
         );
-        if (toFinish[link]) {
+        if (of & TO_FINISH) {
           if (t > finish) {
             finish = t;
-            byFinish = link;
+            byFinish = number[a];
           }
         } else if (t > start) {
           start = t;
-          byStart = link;
+          byStart = number[a];
         }
       }
       const state = this.#state[i];
@@ -159,7 +158,7 @@ export class NetworkPass {
   /** Fills the late dates, counted back from the deadline and each task's `due`. */
   backward(deadline: Minute): void {
     const { order, places, lateStart, lateFinish, due } = this;
-    const { firstOut, out, after, fromFinish, toFinish, lag, working } = this.#links;
+    const { first, other, kind, lag } = this.#links.out;
     const calendar = this.#calendar;
     for (let k = order.length - 1; k >= 0; k--) {
       const i = order[k];
@@ -170,15 +169,14 @@ export class NetworkPass {
       }
       let start = NEVER;
       let finish = due[i] < deadline ? due[i] : deadline;
-      for (let a = firstOut[i]; a < firstOut[i + 1]; a++) {
-        const link = out[a];
-        const j = after[link];
+      for (let a = first[i]; a < first[i + 1]; a++) {
+        const of = kind[a];
         const t = calendar.unlagged(
-          toFinish[link] ? lateFinish[j] : lateStart[j],
-          lag[link],
-          working[link] !== 0,
+          of & TO_FINISH ? lateFinish[other[a]] : lateStart[other[a]],
+          lag[a],
+          (of & WORKING) !== 0,
         );
-        if (fromFinish[link]) {
+        if (of & FROM_FINISH) {
           if (t < finish) finish = t;
         } else if (t < start) start = t;
       }
@@ -193,19 +191,8 @@ export class NetworkPass {
   run(deadline?: Minute): Network {
     const ready = this.forward();
     this.backward(deadline ?? ready);
-    const n = this.order.length;
     const { earlyStart, earlyFinish, lateStart, lateFinish } = this;
-    const calendar = this.#calendar;
-    const totalFloat = new Int32Array(n);
-    const freeFloat = new Int32Array(n);
-    for (let i = 0; i < n; i++) {
-      if (this.#state[i] === DONE) continue;
-      totalFloat[i] =
-        this.#state[i] === BEGUN
-          ? calendar.between(earlyFinish[i], lateFinish[i])
-          : calendar.between(earlyStart[i], lateStart[i]);
-      freeFloat[i] = Math.min(totalFloat[i], this.#slack(i, deadline ?? ready));
-    }
+    const { totalFloat, freeFloat } = this.#floats(deadline ?? ready);
     const ofProblem = (link: number) => (link < this.#given ? link : -1);
     return {
       kind: 'network',
@@ -222,28 +209,43 @@ export class NetworkPass {
     };
   }
 
-  /** Working minutes until the early date of a task that follows, or the deadline. */
-  #slack(i: number, deadline: Minute): number {
-    const { earlyStart, earlyFinish } = this;
-    const { firstOut, out, after, fromFinish, toFinish, lag, working } = this.#links;
+  #floats(deadline: Minute): Pick<Network, 'totalFloat' | 'freeFloat'> {
+    const { earlyStart, earlyFinish, lateStart, lateFinish } = this;
+    const { first, other, kind, lag } = this.#links.out;
     const calendar = this.#calendar;
-    let least = calendar.between(earlyFinish[i], deadline);
-    for (let a = firstOut[i]; a < firstOut[i + 1]; a++) {
-      const link = out[a];
-      const j = after[link];
-      const t = calendar.unlagged(
-        toFinish[link] ? earlyFinish[j] : earlyStart[j],
-        lag[link],
-        working[link] !== 0,
-      );
-      const slack = calendar.between(fromFinish[link] ? earlyFinish[i] : earlyStart[i], t);
-      if (slack < least) least = slack;
+    const n = earlyStart.length;
+    const totalFloat = new Int32Array(n);
+    const freeFloat = new Int32Array(n);
+    // Each date is asked for once a link, so its working minutes are looked up once a task.
+    const startWork = earlyStart.map((t) => calendar.worked(t));
+    const finishWork = earlyFinish.map((t) => calendar.worked(t));
+    const end = calendar.worked(deadline);
+    for (let i = 0; i < n; i++) {
+      const state = this.#state[i];
+      if (state === DONE) continue;
+      const total =
+        state === BEGUN
+          ? calendar.worked(lateFinish[i]) - finishWork[i]
+          : calendar.worked(lateStart[i]) - startWork[i];
+      let free = Math.min(total, end - finishWork[i]);
+      for (let a = first[i]; a < first[i + 1]; a++) {
+        const j = other[a];
+        const of = kind[a];
+        const early = of & TO_FINISH ? earlyFinish : earlyStart;
+        const due =
+          lag[a] === 0
+            ? (of & TO_FINISH ? finishWork : startWork)[j]
+            : calendar.worked(calendar.unlagged(early[j], lag[a], (of & WORKING) !== 0));
+        const slack = due - (of & FROM_FINISH ? finishWork : startWork)[i];
+        if (slack < free) free = slack;
+      }
+      totalFloat[i] = total;
+      freeFloat[i] = free;
     }
-    return least;
+    return { totalFloat, freeFloat };
   }
 
   #pathTo(ready: Minute): number[] {
-    const { fromFinish, before } = this.#links;
     const path: number[] = [];
     let i = this.earlyFinish.indexOf(ready);
     let atFinish = true;
@@ -252,123 +254,10 @@ export class NetworkPass {
       const end: number = atFinish ? this.drivesFinish[i] : -1;
       const link: number = end >= 0 ? end : this.drivesStart[i];
       if (link < 0 || this.#state[i] === DONE) break;
-      atFinish = fromFinish[link] !== 0;
-      i = before[link];
+      const cause = this.#links.link(link);
+      atFinish = (kindOf(cause) & FROM_FINISH) !== 0;
+      i = cause.before;
     }
     return path.reverse();
   }
-}
-
-/** Nothing is shut before it is opened: the closer of an element ends no earlier than its opener starts. */
-export function openingTies(problem: Problem): Link[] {
-  const closer = new Map<number, number>();
-  problem.tasks.forEach((task, i) => {
-    for (const e of task.closes) closer.set(e, i);
-  });
-  const ties: Link[] = [];
-  problem.tasks.forEach((task, before) => {
-    for (const e of task.opens) {
-      const after = closer.get(e);
-      if (after === undefined || after === before) continue;
-      ties.push({ before, after, relation: 'start-to-finish', lag: 0, lagKind: 'elapsed' });
-    }
-  });
-  return ties;
-}
-
-/**
- * The links in rows, by the task they end at and by the one they start at; after those of the problem the ties between
- * openers and closers. Links into what has begun are left out.
- */
-class Links {
-  readonly first: Int32Array;
-  readonly into: Int32Array;
-  /** Beside `into`: the task at the other end. */
-  readonly other: Int32Array;
-  readonly firstOut: Int32Array;
-  readonly out: Int32Array;
-  readonly before: Int32Array;
-  readonly after: Int32Array;
-  readonly fromFinish: Uint8Array;
-  readonly toFinish: Uint8Array;
-  readonly lag: Int32Array;
-  readonly working: Uint8Array;
-
-  constructor(problem: Problem, state: Uint8Array) {
-    const n = problem.tasks.length;
-    const links = [...problem.links, ...openingTies(problem)];
-    const m = links.length;
-    this.before = new Int32Array(m);
-    this.after = new Int32Array(m);
-    this.fromFinish = new Uint8Array(m);
-    this.toFinish = new Uint8Array(m);
-    this.lag = new Int32Array(m);
-    this.working = new Uint8Array(m);
-    this.first = new Int32Array(n + 1);
-    this.firstOut = new Int32Array(n + 1);
-    const counts = new Uint8Array(m);
-    for (let k = 0; k < m; k++) {
-      const link = links[k];
-      const { relation } = link;
-      this.before[k] = link.before;
-      this.after[k] = link.after;
-      this.fromFinish[k] = relation === 'finish-to-start' || relation === 'finish-to-finish' ? 1 : 0;
-      this.toFinish[k] = relation === 'finish-to-finish' || relation === 'start-to-finish' ? 1 : 0;
-      this.lag[k] = link.lag;
-      this.working[k] = link.lagKind === 'working' ? 1 : 0;
-      const of = state[link.after];
-      if (of === DONE || (of === BEGUN && !this.toFinish[k])) continue;
-      counts[k] = 1;
-      this.first[link.after + 1]++;
-      this.firstOut[link.before + 1]++;
-    }
-    for (let i = 0; i < n; i++) {
-      this.first[i + 1] += this.first[i];
-      this.firstOut[i + 1] += this.firstOut[i];
-    }
-    this.into = new Int32Array(this.first[n]);
-    this.other = new Int32Array(this.first[n]);
-    this.out = new Int32Array(this.first[n]);
-    const nextIn = this.first.slice(0, n);
-    const nextOut = this.firstOut.slice(0, n);
-    for (let k = 0; k < m; k++) {
-      if (!counts[k]) continue;
-      const at = nextIn[this.after[k]]++;
-      this.into[at] = k;
-      this.other[at] = this.before[k];
-      this.out[nextOut[this.before[k]]++] = k;
-    }
-  }
-}
-
-/** Tasks in an order in which every link runs forward (Kahn 1962, from memory), or a circle of them. */
-function inOrder(n: number, links: Links): { order: Int32Array; circle: number[] | null } {
-  const { first, into, firstOut, out, before, after } = links;
-  const order = new Int32Array(n);
-  const waits = new Int32Array(n);
-  let filled = 0;
-  for (let i = 0; i < n; i++) {
-    waits[i] = first[i + 1] - first[i];
-    if (waits[i] === 0) order[filled++] = i;
-  }
-  for (let k = 0; k < filled; k++) {
-    for (let a = firstOut[order[k]]; a < firstOut[order[k] + 1]; a++) {
-      const j = after[out[a]];
-      if (--waits[j] === 0) order[filled++] = j;
-    }
-  }
-  if (filled === n) return { order, circle: null };
-
-  // Every task left waits for another one left: walking back must come round.
-  const seen = new Map<number, number>();
-  const walk: number[] = [];
-  let i = waits.findIndex((count) => count > 0);
-  while (!seen.has(i)) {
-    seen.set(i, walk.length);
-    walk.push(i);
-    let a = first[i];
-    while (waits[before[into[a]]] === 0) a++;
-    i = before[into[a]];
-  }
-  return { order: order.subarray(0, filled), circle: walk.slice(seen.get(i)).reverse() };
 }

@@ -89,6 +89,11 @@ export interface Tool extends Named {
 export interface OpeningLimit extends Named {
   elements: number[];
   atMost: number;
+  /**
+   * In force from this minute on; without it always. What was opened before and is open still counts from this
+   * minute as if it were opened then, so nothing may be opened that would be too much by then.
+   */
+  from?: Minute | undefined;
 }
 
 /** What has to be done before the task ends. */

@@ -140,11 +140,15 @@ function tool({ turnouts }: Problem, k: number, { easy, below, chance }: Dice): 
   return { id: `tool-${k}`, name: `tool ${k}`, capacity: 1 + below(3), spans };
 }
 
-function limits({ elements: all }: Problem, { below, chance }: Dice): OpeningLimit[] {
+/** Some limits, and of each now and then only what is left of it until some minute, from which it is whole again. */
+function limits({ elements: all, horizon }: Problem, { below, chance }: Dice): OpeningLimit[] {
   if (all.length === 0) return [];
-  return Array.from({ length: below(3) }, (_, k) => {
+  return Array.from({ length: below(3) }, (_, k) => k).flatMap((k): OpeningLimit[] => {
     const some = all.flatMap((_, e) => (chance(70) ? [e] : []));
-    return { id: `limit-${k}`, name: `limit ${k}`, elements: some, atMost: 1 + below(2) };
+    const limit = { id: `limit-${k}`, name: `limit ${k}`, elements: some, atMost: 1 + below(2) };
+    if (!chance(30)) return [limit];
+    const rest = { ...limit, elements: some.filter(() => chance(40)) };
+    return [rest, { ...limit, from: below(horizon + 1) }];
   });
 }
 

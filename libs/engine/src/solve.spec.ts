@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { person, problem as small, turnout, work } from '../../../test/engine/small-problem.js';
+import { link, person, problem as small, task, turnout, work } from '../../../test/engine/small-problem.js';
 import { verifyPlan } from '../../../test/engine/verify-plan.js';
 import { checkProblem } from './check.js';
 import type { Plan } from './plan.js';
@@ -27,6 +27,27 @@ describe('A plan for any yard', () => {
       { numRuns: 160 },
     );
     expect(plans).toBeGreaterThan(30);
+  });
+
+  it('opens nothing while a hold that has begun still has something open that the same limit counts', () => {
+    const day = turnout(0, 1000);
+    const elements = ['frame 12', 'frame 13'].map((name) => ({ id: name, name }));
+    const hold = { effort: { kind: 'hold' }, progress: { kind: 'under way', startedAt: -100 } } as const;
+    const yard = small({
+      turnouts: [day],
+      people: [person('Ada', [], [day])],
+      elements,
+      openingLimits: [{ id: 'neighbours', name: 'neighbours', elements: [0, 1], atMost: 1 }],
+      tasks: [
+        work('the seat is plugged', 240, 1),
+        task('frame 12 is looked at', 0, { ...hold, opens: [0], closes: [0] }),
+        task('frame 13 is out', 60, { opens: [1], closes: [1] }),
+      ],
+      links: [link(0, 1, { relation: 'finish-to-finish' })],
+    });
+    const plan = planned(yard);
+    expect(plan && verifyPlan(yard, plan)).toEqual([]);
+    expect(plan?.tasks.map(({ start }) => start)).toEqual([0, -100, 240]);
   });
 
   it('is always found where everybody comes and knows how', () => {

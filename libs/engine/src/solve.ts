@@ -43,6 +43,14 @@ export interface OtherSearch {
   bound: (bound: Bound) => void;
 }
 
+/** For a search of few schedules that asks for no better bound than the critical path: it costs more than the plan. */
+export const boundless: OtherSearch = {
+  bounds: true,
+  news: () => ({ drawn: null, bound: null }),
+  better: () => undefined,
+  bound: () => undefined,
+};
+
 export interface Progress {
   schedules: number;
   ready: Minute;

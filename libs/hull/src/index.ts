@@ -81,6 +81,7 @@ export { scopeOfSurvey, type Scope, type ScopeChoices } from './scope/scope-of-s
 export * from './timber/log-rules.js';
 export * from './timber/moisture.js';
 export * from './timber/sizes.js';
+export { framePiecePounds, plankPounds } from './timber/element-weight.js';
 export {
   holeFate,
   lotBalance,

@@ -1,3 +1,4 @@
+import { cp } from 'node:fs/promises';
 import { setTimeout as pause } from 'node:timers/promises';
 import { type Caller, Organisations } from '@ribband/access';
 import { idsByRef, Volunteer } from '@ribband/crew';
@@ -39,10 +40,17 @@ export class TestHouse {
     return house;
   }
 
+  /** Another house that begins as this one stands, nothing being computed (SQLite only). */
+  async fork(): Promise<TestHouse> {
+    const other = new TestHouse(await scratchPlace('sqlite'));
+    await cp(this.place.dataDir, other.place.dataDir, { recursive: true });
+    other.organisationId = this.organisationId;
+    await other.start('run');
+    return other;
+  }
+
   /** One more process on the same database (PostgreSQL only). */
   async start(computing: Computing, settings: Record<string, string> = {}): Promise<INestApplicationContext> {
-    process.env['PLAN_SECONDS'] = '1';
-    process.env['FORECAST_FUTURES'] = '300';
     const config = Config.read({
       DATA_DIR: this.place.dataDir,
       DATABASE_URL: this.place.databaseUrl ?? '',
@@ -80,12 +88,16 @@ export class TestHouse {
     return this.caller('volunteer', ids.get(ref) ?? null);
   }
 
-  /** Waits until nothing is left to compute. @returns the computations of plans */
-  async settled(millis = 20_000): Promise<ComputeJob[]> {
+  /**
+   * Waits until nothing is left to compute, or nothing of some names.
+   * @returns the computations of plans
+   */
+  async settled(millis = 20_000, names: readonly string[] | null = null): Promise<ComputeJob[]> {
     const end = Date.now() + millis;
     for (;;) {
       const jobs = await this.database.read.find(ComputeJob, { order: { id: 'ASC' } });
-      if (jobs.every((job) => job.state === 'done' || job.state === 'failed'))
+      const awaited = jobs.filter(({ name }) => names === null || names.includes(name));
+      if (awaited.every((job) => job.state === 'done' || job.state === 'failed'))
         return jobs.filter((job) => job.name === 'plan');
       if (Date.now() > end) throw new Error(`Still computing: ${JSON.stringify(jobs)}`);
       await pause(50);

@@ -14,6 +14,8 @@ import { PlanHandler } from './compute/plan.handler.js';
 import { PlanningSettings } from './compute/settings.js';
 import { OddsThreads } from './compute/odds-threads.js';
 import { Paces } from './beliefs/paces.service.js';
+import { OrdersDue } from './outlook/orders-due.service.js';
+import { Befores } from './outlook/befores.service.js';
 import { AdviceHandler } from './outlook/advice.handler.js';
 import { ForecastHandler } from './outlook/forecast.handler.js';
 import { OddsDesk } from './outlook/odds-desk.service.js';
@@ -23,21 +25,31 @@ import { RecordResolver } from './record/record.resolver.js';
 import { Records } from './record/records.service.js';
 import { WhatIfHandler } from './what-if/what-if.handler.js';
 import { WhatIfResolver } from './what-if/what-if.resolver.js';
+import { ApplyWhatIf } from './what-if/apply-what-if.service.js';
 import { WhatIfs } from './what-if/what-ifs.service.js';
 import { DemoYard } from './demo/demo-yard.service.js';
 import { TroublesResolver } from './demo/troubles/troubles.resolver.js';
 import { Troubles } from './demo/troubles/troubles.service.js';
 import { MoveClock } from './demo/move-clock.service.js';
+import { PlayOn } from './demo/play-on.service.js';
 import { ComputingResolver } from './plans/computing.resolver.js';
 import { plannedSpans } from './plans/planned-spans.js';
+import { LapsingCardsResolver } from './cards/lapsing-cards.resolver.js';
+import { LapsingCards } from './cards/lapsing-cards.service.js';
 import { PlanShelf } from './plans/plan-shelf.service.js';
 import { PlansResolver } from './plans/plans.resolver.js';
 import { Plans } from './plans/plans.service.js';
+import { CareOddsHandler } from './fastenings/care-odds.handler.js';
+import { CareOddsResolver } from './fastenings/care-odds.resolver.js';
+import { CareOddsDesk } from './fastenings/care-odds.service.js';
 import { KindPlanResolver } from './fastenings/kind-plan.resolver.js';
 import { TaskPlanResolver } from './plans/task-plan.resolver.js';
 import { SecondVersions } from './week/second-versions.service.js';
+import { RingResolver } from './week/ring.resolver.js';
 import { WeekResolver } from './week/week.resolver.js';
 import { Weeks } from './week/weeks.service.js';
+import { WatchProposalsResolver } from './watches/watches.resolver.js';
+import { WatchProposals } from './watches/watch-proposals.service.js';
 import { YardBook } from './yard/yard-book.service.js';
 import { YardResolver } from './yard/yard.resolver.js';
 
@@ -52,6 +64,8 @@ import { YardResolver } from './yard/yard.resolver.js';
     PlanHandler,
     OddsThreads,
     OddsDesk,
+    Befores,
+    OrdersDue,
     ForecastHandler,
     AdviceHandler,
     WhatIfHandler,
@@ -59,6 +73,7 @@ import { YardResolver } from './yard/yard.resolver.js';
     Paces,
     Records,
     WhatIfs,
+    ApplyWhatIf,
     OutlookResolver,
     RecordResolver,
     WhatIfResolver,
@@ -66,19 +81,28 @@ import { YardResolver } from './yard/yard.resolver.js';
     PlanShelf,
     Plans,
     Weeks,
+    WatchProposals,
+    WatchProposalsResolver,
     SecondVersions,
     Mornings,
     MorningSheets,
     YardBook,
     DemoYard,
     MoveClock,
+    PlayOn,
     Troubles,
     TroublesResolver,
     PlansResolver,
+    LapsingCards,
+    LapsingCardsResolver,
     TaskPlanResolver,
     KindPlanResolver,
+    CareOddsHandler,
+    CareOddsDesk,
+    CareOddsResolver,
     ComputingResolver,
     WeekResolver,
+    RingResolver,
     CallResolver,
     YardResolver,
   ],

@@ -18,6 +18,7 @@ import { SCHOONER } from '../../hull/src/model/halibut-schooner.fixture.js';
 import { Module, type INestApplicationContext, type Type } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import { nothingCameOff } from './document/came-off-document.js';
+import { noSafety } from './permits/safety-document.js';
 import { noOpenings } from './document/openings-document.js';
 import type { RepairDocument, TaskDocument } from './document/repair-document.js';
 import { writeRepair } from './document/write-repair.js';
@@ -122,6 +123,7 @@ export const smallVessel: RepairDocument = {
         confirmBy: '2027-09-18',
         extraCostCents: 0,
         note: null,
+        words: [],
       },
       {
         ref: 'fallback',
@@ -132,6 +134,7 @@ export const smallVessel: RepairDocument = {
         confirmBy: null,
         extraCostCents: 640_000,
         note: 'yard time',
+        words: [],
       },
     ],
   },
@@ -223,6 +226,8 @@ export const smallVessel: RepairDocument = {
   ],
   openings: smallOpenings,
   cameOff: nothingCameOff,
+  safety: noSafety,
+  delegations: [],
   tallies: [
     {
       task: 'pull-nails',

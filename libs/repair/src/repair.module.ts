@@ -7,6 +7,8 @@ import { haulOutInForce } from './haul-out/haul-out.records.js';
 import { HaulOutResolver } from './haul-out/haul-out.resolver.js';
 import { HaulOut } from './haul-out/haul-out.entity.js';
 import { LiftSlot } from './haul-out/lift-slot.entity.js';
+import { SlotWordsResolver } from './haul-out/slot-words.resolver.js';
+import { SlotWords } from './haul-out/slot-words.service.js';
 import { Vessel } from './haul-out/vessel.entity.js';
 import { HandoverResolver } from './handover/handover.resolver.js';
 import { Handover } from './handover/handover.service.js';
@@ -60,9 +62,11 @@ import { TasksResolver } from './tasks/tasks.resolver.js';
 import { Tasks } from './tasks/tasks.service.js';
 import { YardBoard } from './tasks/yard-board.js';
 import { StockHolds } from './timber/stock-holds.service.js';
+import { StockToOrder } from './timber/stock-orders.service.js';
 import { timberProviders } from './timber/timber.room.js';
 import { Tool } from './tools/tool.entity.js';
 import { ToolsResolver } from './tools/tools.resolver.js';
+import { Tools } from './tools/tools.service.js';
 import { CareLevels } from './trays/care.service.js';
 import { FasteningKinds, LotLeft } from './trays/fastening-kinds.service.js';
 import { HoleBook } from './trays/hole-book.service.js';
@@ -120,12 +124,15 @@ const kinds: [
     Shells,
     Work,
     HaulOutResolver,
+    SlotWords,
+    SlotWordsResolver,
     HullResolver,
     WorkResolver,
     SafetyResolver,
     SafetyRecords,
     SafetyRecordsResolver,
     ToolsResolver,
+    Tools,
     OpeningsResolver,
     YardReportsResolver,
     MarksResolver,
@@ -166,6 +173,7 @@ const kinds: [
     ...timberProviders,
   ],
   exports: [
+    SlotWords,
     Tasks,
     Links,
     RosterView,
@@ -177,6 +185,15 @@ const kinds: [
     HullRecords,
     Pictures,
     StockHolds,
+    CareLevels,
+    StockToOrder,
+    SafetyRecords,
+    Tallies,
+    SaySos,
+    HoldPoints,
+    Trays,
+    FasteningKinds,
+    Tools,
   ],
 })
 export class RepairModule implements OnModuleInit {

@@ -1,6 +1,7 @@
 import type { SchemaClass } from '@ribband/platform';
 import { HaulOut } from './haul-out/haul-out.entity.js';
 import { LiftSlot } from './haul-out/lift-slot.entity.js';
+import { SlotWord } from './haul-out/slot-word.entity.js';
 import { Vessel } from './haul-out/vessel.entity.js';
 import { HullRecord } from './hull/hull.entity.js';
 import { Link } from './links/link.entity.js';
@@ -23,6 +24,9 @@ import { Loudness } from './permits/loudness.entity.js';
 import { Permit } from './permits/permit.entity.js';
 import { SafetyTag } from './permits/safety-tag.entity.js';
 import { YardSafety } from './permits/yard-safety.entity.js';
+import { Deliveries1764406000001 } from './migrations/1764406000001-deliveries.js';
+import { SlotWords1764420000001 } from './migrations/1764420000001-slot-words.js';
+import { Promises1764420000002 } from './migrations/1764420000002-promises.js';
 import { Permits1764100100001 } from './migrations/1764100100001-permits.js';
 import { ElementReport } from './openings/element-report.entity.js';
 import { HullElement } from './openings/hull-element.entity.js';
@@ -52,6 +56,7 @@ export const repairEntities: SchemaClass[] = [
   Vessel,
   HaulOut,
   LiftSlot,
+  SlotWord,
   HullRecord,
   SurveyRecord,
   MethodsRecord,
@@ -100,4 +105,7 @@ export const repairMigrations: SchemaClass[] = [
   Timber1764000009000,
   Delegations1764100300003,
   Permits1764100100001,
+  Deliveries1764406000001,
+  SlotWords1764420000001,
+  Promises1764420000002,
 ];

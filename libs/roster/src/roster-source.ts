@@ -3,12 +3,12 @@ import { IsNull, MoreThan, type EntityManager } from 'typeorm';
 import { PlaceEntity } from './places/place.entity.js';
 import { TurnoutEntity } from './turnouts/turnout.entity.js';
 
-/** What the room of the vessel's work asks about turnouts and places. */
+/** What the room of the vessel's work asks about turnouts and places; a watch is no turnout to work at. */
 export const rosterSource: RosterSource = {
   async turnouts(manager: EntityManager, organisationId: string): Promise<TurnoutSpan[]> {
     const rows = await manager.find(TurnoutEntity, {
       select: { id: true, heldOn: true, startsAt: true, endsAt: true },
-      where: { organisationId, cancelledAt: IsNull() },
+      where: { organisationId, kind: IsNull(), cancelledAt: IsNull() },
       order: { startsAt: 'ASC' },
     });
     return rows.map(({ id, heldOn, startsAt, endsAt }) => ({ id, on: heldOn, startsAt, endsAt }));

@@ -2,11 +2,13 @@ import { accessEntities, accessMigrations, Audit, type Caller, Organisation } fr
 import {
   crewEntities,
   crewMigrations,
+  FamilyNews,
   idsByRef,
   Skill,
   Volunteer,
   type VolunteerDocument,
   writeCrew,
+  YardDay,
 } from '@ribband/crew';
 import {
   Bus,
@@ -46,6 +48,7 @@ import { CallGates } from './call/call-gates.js';
 import { Calling } from './call/calling.service.js';
 import { Deeds } from './deeds/deeds.service.js';
 import { RosterMessages } from './news/roster-messages.js';
+import { StopOverrides } from './overrides/stop-overrides.service.js';
 import { OpenPlaces } from './places/open-places.service.js';
 import { PlaceEntity } from './places/place.entity.js';
 import { Places } from './places/places.service.js';
@@ -54,7 +57,9 @@ import { StandIns } from './places/stand-ins.service.js';
 import { RosterSettings } from './settings/roster-settings.service.js';
 import { rosterSource } from './roster-source.js';
 import { rosterEntities, rosterMigrations } from './roster.schema.js';
+import { ClosedDays } from './turnouts/closed-days.service.js';
 import { TurnoutEntity } from './turnouts/turnout.entity.js';
+import { SwingHands } from './swing/swing-hands.service.js';
 import { Turnouts } from './turnouts/turnouts.service.js';
 
 const zone = 'America/Los_Angeles';
@@ -83,11 +88,16 @@ class Silent {
 export interface RosterAt {
   database: Database;
   turnouts: Turnouts;
+  closedDays: ClosedDays;
   places: Places;
   open: OpenPlaces;
   posting: Posting;
+  swing: SwingHands;
   calling: Calling;
+  overrides: StopOverrides;
   bus: Bus;
+  clock: YardClock;
+  family: FamilyNews;
 }
 
 /** A yard with a haul-out, two Saturdays a week, some people and some tasks, for tests of the roster. */
@@ -112,6 +122,8 @@ export class TestYard {
     const revisions = new Revisions(clock, new Silent());
     const audit = new Audit(clock);
     const bus = new Bus();
+    const yardDay = new YardDay(yardClock, database);
+    yardDay.connect(() => Promise.resolve(zone));
     const roster = new RosterView(yardClock);
     roster.connect(rosterSource);
     const marks = new Marks(database, revisions, audit, yardClock, clock);
@@ -123,15 +135,21 @@ export class TestYard {
     const postman = new Postman(database, clock, config, new Recipients());
     const messages = new Messages(config, clock, yardClock, bus, postman);
     const told = new RosterMessages(messages);
+    const family = new FamilyNews(messages, yardDay);
     const standIns = new StandIns(new RosterSettings(database, audit), told, messages);
     const opened: RosterAt = {
       database,
       bus,
+      family,
+      clock: yardClock,
       turnouts: new Turnouts(database, yardClock, revisions, audit, bus, told),
-      places: new Places(database, yardClock, revisions, audit, bus, gate, deeds, standIns),
+      closedDays: new ClosedDays(database, yardClock, revisions, audit, bus, told),
+      places: new Places(database, yardClock, revisions, audit, bus, gate, deeds, standIns, told),
       open: new OpenPlaces(database, yardClock, gate, new PlanView()),
       posting: new Posting(yardClock, bus, gate, told),
-      calling: new Calling(database, yardClock, revisions, audit, bus, deeds, new CallGates(gate)),
+      swing: new SwingHands(database, yardClock, audit, bus, deeds, told),
+      overrides: new StopOverrides(database, yardClock, yardDay, audit, bus),
+      calling: new Calling(database, yardClock, revisions, audit, bus, deeds, new CallGates(gate), family),
     };
     this.openings.push(opened);
     return opened;
@@ -203,6 +221,7 @@ export class TestYard {
         takenAt: null,
         leftAt: null,
         leftReason: null,
+        teacherId: null,
         ...rest,
       }),
     );
@@ -325,6 +344,8 @@ function plainTask(id: string, organisationId: string, title: string): Task {
   };
 }
 
+const firstAid = { kind: 'first-aid', issuer: 'Harbor training', expiresOn: '2028-12-31' };
+
 /** A sawyer, a learner, someone of 17, and thirty hands. */
 function crowd(): VolunteerDocument[] {
   const person = (ref: string, rest: Partial<VolunteerDocument> = {}): VolunteerDocument => ({
@@ -342,8 +363,8 @@ function crowd(): VolunteerDocument[] {
     ...rest,
   });
   return [
-    person('anselm', { skills: [{ skill: 'sawyer', level: 3, signedOffBy: null }] }),
-    person('ysolde', { skills: [{ skill: 'sawyer', level: 1, signedOffBy: null }] }),
+    person('anselm', { skills: [{ skill: 'sawyer', level: 3, signedOffBy: null }], cards: [firstAid] }),
+    person('ysolde', { skills: [{ skill: 'sawyer', level: 1, signedOffBy: null }], cards: [firstAid] }),
     person('cass', {
       bornOn: '2010-01-15',
       consents: [
@@ -361,6 +382,6 @@ function crowd(): VolunteerDocument[] {
     person('ottoline', {
       cards: [{ kind: 'first-aid', issuer: 'Harbor training', expiresOn: '2027-03-10' }],
     }),
-    ...Array.from({ length: 30 }, (_, i) => person(`hand-${i + 1}`)),
+    ...Array.from({ length: 30 }, (_, i) => person(`hand-${i + 1}`, i === 0 ? { cards: [firstAid] } : {})),
   ];
 }

@@ -1,4 +1,5 @@
 import { accessEntities, accessMigrations } from '@ribband/access';
+import { crewEntities, crewMigrations } from '@ribband/crew';
 import {
   type DatabaseKind,
   differences,
@@ -14,8 +15,9 @@ describe.each(scratchKinds())('the records of the roster on %s', (kind: Database
   it('have the tables that their entities ask for, and nothing is left to migrate', async () => {
     const scratch = await openScratchDatabase(
       {
-        entities: [...platformEntities, ...accessEntities, ...rosterEntities],
-        migrations: [...platformMigrations, ...accessMigrations, ...rosterMigrations],
+        // Whom a learner's place names is looked up among the crew.
+        entities: [...platformEntities, ...accessEntities, ...crewEntities, ...rosterEntities],
+        migrations: [...platformMigrations, ...accessMigrations, ...crewMigrations, ...rosterMigrations],
       },
       kind,
     );

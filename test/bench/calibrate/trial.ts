@@ -1,4 +1,5 @@
 import {
+  boundless,
   forecast,
   latenessOf,
   plainTask,
@@ -35,7 +36,7 @@ export function trialsOf(seed: number, futures: number): Trial[] {
   const world = new World(yard);
   const { problem } = yard;
   let learned = yard.books.map((book) => rateOf([], book));
-  const first = solve(problem, { seed: 1, schedules: 60 });
+  const first = solve(problem, { seed: 1, schedules: 60, other: boundless });
   if (first.kind === 'no plan') return [];
   // Moments are those of the first plan: nobody knows yet when she will truly be ready.
   const length = problem.turnouts.filter(({ start }) => start < first.plan.ready).length;
@@ -87,7 +88,7 @@ function forecastNow(world: World, learned: RateLearned[], futures: number, seed
       stays: person.stays.map((stay) => ({ ...stay, showUp: showUps[p].mean })),
     })),
   };
-  const outcome = solve(expected, { seed: 1, schedules: 60 });
+  const outcome = solve(expected, { seed: 1, schedules: 60, other: boundless });
   if (outcome.kind === 'no plan') return null;
   const { late } = latenessOf([]);
   const rework = reworkOf(0, []);

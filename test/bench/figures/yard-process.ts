@@ -1,10 +1,11 @@
 import { generatedYard, usualYard } from '../generate/yard.js';
 import { demoYard } from './demo-yard.js';
 import type { Figure } from './figure.js';
-import { firstPlan, searchAndEvents } from './yard.js';
+import { firstPlan, forecastFigure, searchAndEvents } from './yard.js';
 
 /** Seconds of search after which the gap is told. */
 const SEARCH = 10;
+const FUTURES = 10_000;
 
 export interface YardFigures {
   figures: Figure[];
@@ -18,10 +19,11 @@ function measured(which: string | undefined): YardFigures {
   const figures =
     which === 'demo'
       ? (() => {
-          const problem = demoYard();
+          const { problem, beliefs } = demoYard();
           return [
             ...firstPlan('demo yard', problem, fault),
             ...searchAndEvents('demo yard', problem, SEARCH, fault),
+            forecastFigure('demo yard', problem, beliefs, FUTURES),
           ];
         })()
       : [...firstPlan('5,000 tasks, 300 people, 3 years', generatedYard(usualYard(5000, 1)), fault)];

@@ -1,4 +1,4 @@
-import { network, type Problem } from '@ribband/engine';
+import { type Beliefs, forecast, network, type Problem } from '@ribband/engine';
 import { cpuSeconds } from '../clock.js';
 import { events } from './events.js';
 import { figure, type Figure } from './figure.js';
@@ -67,4 +67,20 @@ export function* searchAndEvents(
       event.postings.length - changes(event.postings, cold.plan),
     );
   }
+}
+
+/** What it costs to live through many futures of the first plan. */
+export function forecastFigure(name: string, problem: Problem, beliefs: Beliefs, futures: number): Figure {
+  const { plan } = runYard(problem);
+  const begun = cpuSeconds();
+  forecast(problem, plan, beliefs, { seed: 1, futures });
+  const seconds = cpuSeconds() - begun;
+  const many = futures.toLocaleString('en');
+  return figure(
+    `${name}: forecast, ${many} futures`,
+    seconds,
+    's',
+    `${many} network passes`,
+    futures * passSeconds(problem),
+  );
 }

@@ -1,6 +1,7 @@
 import { useCallback, useMemo, useState } from 'react';
 import { useClient } from 'urql';
 import { graphql } from '../gql/gql.js';
+import { FireWatchesOf } from '../fire-watch/fire-watches.js';
 import { useAsk } from '../live/ask.js';
 import { sayFault } from '../live/deed.js';
 import { type KeptOutcome, useIsWaiting, useKeptDeed } from '../live/kept-deeds.js';
@@ -13,6 +14,7 @@ import { Page, Section } from '../parts/page.js';
 import { count } from '../words/amounts.js';
 import { sayDay, timeOf } from '../words/dates.js';
 import { MorningQuestion, MorningSheetQuestion, type LastCall, type Sheet } from './call.question.js';
+import { TurnoutLead } from '../parts/turnout-lead.js';
 import { FromPaper } from './from-paper.js';
 import { ofPaper, ofPhone, ofYard, type Proposal } from './proposal.js';
 import { ProposedCall } from './proposed-call.js';
@@ -41,16 +43,7 @@ export function CallTurnout({ turnoutId }: { turnoutId: string }) {
   const [answer, again] = useAsk(MorningSheetQuestion, { turnoutId }, 'either');
   const turnout = answer.data?.morningSheet.turnout;
   return (
-    <Page
-      title="Call the turnout"
-      lead={
-        turnout ? (
-          <p>
-            {sayDay(turnout.on)}, {turnout.startTime} to {turnout.endTime}
-          </p>
-        ) : null
-      }
-    >
+    <Page title="Call the turnout" lead={<TurnoutLead turnout={turnout} />}>
       <Asked answer={answer} what="the morning" again={again}>
         {({ morningSheet, turnoutCall, safetyNotice }) => (
           <>
@@ -59,12 +52,20 @@ export function CallTurnout({ turnoutId }: { turnoutId: string }) {
             ) : (
               <Calling sheet={morningSheet} last={turnoutCall ?? null} again={again} />
             )}
+            <FireWatchesOf turnoutId={turnoutId} />
+            {morningSheet.turnout.kind === 'WATCH' ? (
+              <p>
+                <a href={to('pumps', turnoutId)}>The pump log of this watch</a>
+              </p>
+            ) : null}
             <p className="notice">{safetyNotice}</p>
           </>
         )}
       </Asked>
       <p className="no-print">
         <a href={to('call', turnoutId, 'wall')}>The sheet for the wall</a>
+        {' · '}
+        <a href={to('week', 'stops', turnoutId)}>What stops people, and what is set aside</a>
         {' · '}
         <a href={to('call', 'badges')}>Badges to print</a>
       </p>

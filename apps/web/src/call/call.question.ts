@@ -9,6 +9,7 @@ export const CallDayQuestion = graphql(`
       startTime
       endTime
       cancelled
+      note
     }
   }
 `);
@@ -18,9 +19,11 @@ export const MorningSheetQuestion = graphql(`
     morningSheet(turnoutId: $turnoutId) {
       revision
       staleHours
+      asksFirstAider
       callVersion
       turnout {
         id
+        kind
         on
         startTime
         endTime
@@ -44,7 +47,12 @@ export const MorningSheetQuestion = graphql(`
         startsAt
         endsAt
         closed
+        setAside
         postedIds
+        roles {
+          role
+          volunteerId
+        }
         cautions {
           words
           basis
@@ -62,12 +70,17 @@ export const MorningSheetQuestion = graphql(`
           level
           count
         }
+        carriers
+        watch {
+          seats
+        }
         verdicts {
           volunteerId
           mayAsHand
           seats
           learns
           worksAlone
+          mayWatch
         }
       }
     }
@@ -97,6 +110,7 @@ export const MorningQuestion = graphql(`
       readyAt
       work {
         cautions
+        setAside
         task {
           id
           title
@@ -104,6 +118,7 @@ export const MorningQuestion = graphql(`
         }
         crew {
           level
+          role
           how
           startsAt
           endsAt
@@ -124,6 +139,7 @@ export const MorningQuestion = graphql(`
           title
         }
       }
+      learners
       idle {
         volunteerId
         name

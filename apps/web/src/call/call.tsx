@@ -46,7 +46,10 @@ function ChooseTurnout() {
                       {sayDay(turnout.on)}, {turnout.startTime} to {turnout.endTime}
                     </a>
                   )}{' '}
-                  <span className="pencil">{sayDistance(turnout.on, today)}</span>
+                  <span className="pencil">
+                    {turnout.note ? `${turnout.note}, ` : ''}
+                    {sayDistance(turnout.on, today)}
+                  </span>
                 </li>
               ))}
             </ul>

@@ -9,6 +9,8 @@ export interface Proposal {
   work: ProposedWork[];
   fallen: { taskId: string; title: string; why: string }[];
   idle: string[];
+  /** Learners whose teacher is not on the work, in sentences; the yard says them. */
+  learners: string[];
 }
 
 export interface ProposedWork {
@@ -16,12 +18,16 @@ export interface ProposedWork {
   title: string;
   position: string | null;
   cautions: string[];
+  /** What a named authority has set aside for those on it, in sentences. */
+  setAside: string[];
   crew: {
     volunteerId: string;
     name: string;
     how: SeatedHow;
     skillId: string | null;
     skillName: string | null;
+    /** On an all-hands day. */
+    role: string | null;
     level: number;
     startsAt: string;
     endsAt: string;
@@ -31,17 +37,19 @@ export interface ProposedWork {
 export function ofYard(morning: YardMorning): Proposal {
   return {
     source: 'yard',
-    work: morning.work.map(({ task, crew, cautions }) => ({
+    work: morning.work.map(({ task, crew, cautions, setAside }) => ({
       taskId: task.id,
       title: task.title,
       position: task.position ?? null,
       cautions,
-      crew: crew.map(({ hand, skill, how, level, startsAt, endsAt }) => ({
+      setAside,
+      crew: crew.map(({ hand, skill, role, how, level, startsAt, endsAt }) => ({
         volunteerId: hand.volunteerId,
         name: hand.name,
         how,
         skillId: skill?.id ?? null,
         skillName: skill?.name ?? null,
+        role: role ?? null,
         level,
         startsAt,
         endsAt,
@@ -49,6 +57,7 @@ export function ofYard(morning: YardMorning): Proposal {
     })),
     fallen: morning.fallen.map(({ task, why }) => ({ taskId: task.id, title: task.title, why })),
     idle: morning.idle.map(({ name }) => name),
+    learners: morning.learners,
   };
 }
 
@@ -90,6 +99,7 @@ function told(sheet: Sheet, { seats, fallen, idle }: Reseated, source: Proposal[
           title: work.task.title,
           position: work.task.position ?? null,
           cautions: work.cautions.map(({ words }) => words),
+          setAside: work.setAside,
           crew: crew.map(({ volunteerId, seat }) => {
             const asked = seat === null ? undefined : work.seats[seat];
             return {
@@ -98,6 +108,7 @@ function told(sheet: Sheet, { seats, fallen, idle }: Reseated, source: Proposal[
               how: how(volunteerId, work.postedIds),
               skillId: asked?.skillId ?? null,
               skillName: asked?.skillName ?? null,
+              role: null,
               level: asked?.level ?? 0,
               startsAt: work.startsAt,
               endsAt: work.endsAt,
@@ -111,5 +122,6 @@ function told(sheet: Sheet, { seats, fallen, idle }: Reseated, source: Proposal[
       return { taskId, why, title: work?.task.title ?? '' };
     }),
     idle: idle.map((id) => names.get(id) ?? ''),
+    learners: [],
   };
 }

@@ -40,6 +40,9 @@ export function ProposedCall({ proposal, children }: { proposal: Proposal; child
           </ul>
         </>
       ) : null}
+      {proposal.learners.map((words) => (
+        <p key={words}>{words}</p>
+      ))}
       {proposal.idle.length ? (
         <p className="unplaced">
           <strong>No work yet for</strong> {list(proposal.idle)}.
@@ -63,14 +66,19 @@ function CalledWork({ work }: { work: ProposedWork }) {
         <p className="pencil">
           {timeOf(starts[0] ?? '', timeZone)} to {timeOf(ends.at(-1) ?? '', timeZone)}
         </p>
+        {work.setAside.map((words) => (
+          <p key={words} className="gap">
+            {words}
+          </p>
+        ))}
         <CautionFold title={work.title} lines={work.cautions} />
       </div>
       <ul className="called-crew">
-        {work.crew.map(({ volunteerId, name, how, skillName, startsAt }) => (
+        {work.crew.map(({ volunteerId, name, how, skillName, role, startsAt }) => (
           <li key={`${volunteerId} ${startsAt}`}>
             <strong>{name}</strong>{' '}
             <span className="pencil">
-              {skillName === null ? 'a hand' : `for ${lowerFirst(skillName)}`}
+              {role ?? (skillName === null ? 'a hand' : `for ${lowerFirst(skillName)}`)}
               {how === 'AS_POSTED' ? '' : how === 'MOVED' ? ', from other work' : ', walked in'}
             </span>
           </li>

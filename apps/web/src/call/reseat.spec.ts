@@ -5,6 +5,7 @@ const person = (name: string, rest: Partial<SheetPerson> = {}): SheetPerson => (
   hand: { volunteerId: name, name },
   isKnownAdult: true,
   isMinor: false,
+  isFirstAider: false,
   ...rest,
 });
 const verdict = (name: string, rest: Partial<SheetWork['verdicts'][number]> = {}) => ({
@@ -13,6 +14,7 @@ const verdict = (name: string, rest: Partial<SheetWork['verdicts'][number]> = {}
   seats: [],
   learns: false,
   worksAlone: false,
+  mayWatch: false,
   ...rest,
 });
 const work = (id: string, names: string[], rest: Partial<SheetWork> = {}): SheetWork => ({
@@ -22,6 +24,7 @@ const work = (id: string, names: string[], rest: Partial<SheetWork> = {}): Sheet
   closed: null,
   postedIds: [],
   seats: [],
+  carriers: 1,
   verdicts: names.map((name) => verdict(name)),
   ...rest,
 });
@@ -34,6 +37,7 @@ const names = ['anselm', 'maud', 'noor'];
 describe('a turnout that is called without a line', () => {
   it('stays as it was posted where everybody came', () => {
     const sheet = {
+      asksFirstAider: false,
       people: names.map((name) => person(name)),
       work: [
         work('carry', names, { postedIds: ['anselm', 'maud'] }),
@@ -53,6 +57,7 @@ describe('a turnout that is called without a line', () => {
       verdicts: names.map((name) => verdict(name, { seats: name === 'anselm' ? [0] : [] })),
     });
     const sheet = {
+      asksFirstAider: false,
       people: names.map((name) => person(name)),
       work: [saw, work('sort', names, { postedIds: ['noor'] })],
     };
@@ -67,7 +72,7 @@ describe('a turnout that is called without a line', () => {
       postedIds: ['maud'],
       verdicts: names.map((name) => verdict(name, { seats: name === 'anselm' ? [0] : [] })),
     });
-    const result = reseat({ people: names.map((name) => person(name)), work: [saw] }, [
+    const result = reseat({ asksFirstAider: false, people: names.map((name) => person(name)), work: [saw] }, [
       'anselm',
       'maud',
       'noor',
@@ -78,7 +83,11 @@ describe('a turnout that is called without a line', () => {
 
   it('lets nobody under 18 work without an adult on the work and two at the yard', () => {
     const people = [person('noor', { isKnownAdult: false, isMinor: true }), person('maud'), person('anselm')];
-    const sheet = { people, work: [work('sort', names, { postedIds: ['noor', 'maud'] })] };
+    const sheet = {
+      asksFirstAider: false,
+      people,
+      work: [work('sort', names, { postedIds: ['noor', 'maud'] })],
+    };
     expect(on(reseat(sheet, ['noor', 'maud']), 'sort')).toEqual(['maud']);
     expect(reseat(sheet, ['noor']).seats).toEqual([]);
     expect(on(reseat(sheet, ['noor', 'maud', 'anselm']), 'sort')).toEqual(['anselm', 'maud', 'noor']);
@@ -86,6 +95,7 @@ describe('a turnout that is called without a line', () => {
 
   it('lets nobody learn without somebody beside them who works alone', () => {
     const sheet = {
+      asksFirstAider: false,
       people: names.map((name) => person(name)),
       work: [
         work('saw', names, {
@@ -101,8 +111,37 @@ describe('a turnout that is called without a line', () => {
     expect(on(reseat(sheet, ['maud', 'noor']), 'saw')).toEqual(['noor']);
   });
 
+  it('gives no work out where nobody holds a first-aid card, and none to somebody alone', () => {
+    const people = [person('anselm', { isFirstAider: true }), person('maud'), person('noor')];
+    const sheet = { asksFirstAider: true, people, work: [work('sort', names, { postedIds: names })] };
+    const without = reseat(sheet, ['maud', 'noor']);
+    expect(without.seats).toEqual([]);
+    expect(without.fallen[0]?.why).toMatch(/first-aid card/);
+    expect(on(reseat(sheet, ['anselm', 'noor']), 'sort')).toEqual(['anselm', 'noor']);
+    expect(reseat(sheet, ['anselm']).fallen[0]?.why).toMatch(/alone/);
+  });
+
+  it('starts hot work with a watch who does nothing else, and a lift with those who carry it', () => {
+    const cut = work('cut', names, {
+      seats: [sawing],
+      watch: { seats: [] },
+      postedIds: ['anselm'],
+      verdicts: [verdict('anselm', { seats: [0], mayWatch: true }), verdict('maud'), verdict('noor')],
+    });
+    const people = names.map((name) => person(name));
+    const sheet = { asksFirstAider: false, people, work: [cut] };
+    expect(reseat(sheet, names).fallen[0]?.why).toMatch(/fire watch/);
+    cut.verdicts[2] = verdict('noor', { mayWatch: true });
+    expect(on(reseat(sheet, names), 'cut')).toContain('noor');
+    expect(reseat(sheet, ['anselm', 'maud']).seats).toEqual([]);
+    const lift = { ...sheet, work: [work('lift', names, { carriers: 3, postedIds: ['anselm', 'maud'] })] };
+    expect(reseat(lift, ['anselm', 'maud']).fallen[0]?.why).toMatch(/takes 3/);
+    expect(on(reseat(lift, names), 'lift')).toEqual(names);
+  });
+
   it('keeps closed work shut and says why', () => {
     const sheet = {
+      asksFirstAider: false,
       people: names.map((name) => person(name)),
       work: [work('draw', names, { closed: 'Frame 13 is out.', postedIds: names })],
     };
@@ -120,6 +159,7 @@ describe('a turnout that is called without a line', () => {
         seats: fc.subarray([0]),
         learns: fc.boolean(),
         worksAlone: fc.boolean(),
+        mayWatch: fc.constant(false),
       });
     const anyWork = (id: string) =>
       fc.record({
@@ -134,6 +174,7 @@ describe('a turnout that is called without a line', () => {
         closed: fc.constantFrom(null, null, null, 'shut'),
         postedIds: fc.subarray(ids),
         seats: fc.subarray([sawing]),
+        carriers: fc.constant(1),
         verdicts: fc.tuple(...ids.map(anyVerdict)),
       });
     const anyPerson = (name: string) =>
@@ -150,7 +191,7 @@ describe('a turnout that is called without a line', () => {
             ...one,
             postedIds: one.postedIds.filter((id) => !taken.has(id) && taken.add(id)),
           }));
-          const result = reseat({ people, work: works }, present);
+          const result = reseat({ asksFirstAider: false, people, work: works }, present);
           const seated = result.seats.map(({ volunteerId }) => volunteerId);
           expect(new Set(seated).size).toBe(seated.length);
           expect([...seated, ...result.idle].sort()).toEqual([...present].sort());

@@ -14,6 +14,7 @@ export interface SheetPerson {
   hand: { volunteerId: string; name: string };
   isKnownAdult: boolean;
   isMinor: boolean;
+  isFirstAider: boolean;
 }
 
 interface Verdict {
@@ -23,6 +24,8 @@ interface Verdict {
   seats: number[];
   learns: boolean;
   worksAlone: boolean;
+  /** Holds the card of a hot-work watch. */
+  mayWatch: boolean;
 }
 
 export interface SheetWork {
@@ -32,10 +35,16 @@ export interface SheetWork {
   closed?: string | null;
   postedIds: string[];
   seats: { skillId: string; skillName: string; level: number; count: number }[];
+  /** How many carry its heaviest piece. */
+  carriers: number;
+  /** Hot work: somebody with the card only watches, as a hand or on one of these seats. */
+  watch?: { seats: number[] } | null;
   verdicts: Verdict[];
 }
 
 interface Sheet {
+  /** Whether the yard keeps first-aid cards: then nobody works where nobody here has one. */
+  asksFirstAider: boolean;
   people: SheetPerson[];
   work: SheetWork[];
 }
@@ -55,7 +64,11 @@ export function reseat(sheet: Sheet, presentIds: readonly string[]): Reseated {
   const works = sheet.work.map((work) => new Work(work, people, adults));
   const fallen = new Map<Work, string>();
   const open = () => works.filter((work) => !fallen.has(work));
-  for (const work of works) if (work.given.closed) fallen.set(work, work.given.closed);
+  const shut = shutFor(here, people, sheet.asksFirstAider);
+  for (const work of works) {
+    const why = [work.given.closed, shut].filter(Boolean).join(' ');
+    if (why) fallen.set(work, why);
+  }
   for (const work of open())
     for (const id of work.given.postedIds) if (here.includes(id)) work.crew.set(id, null);
   for (;;) {
@@ -86,6 +99,18 @@ export function reseat(sheet: Sheet, presentIds: readonly string[]): Reseated {
     fallen: [...fallen].map(([{ given }, why]) => ({ taskId: given.task.id, why })),
     idle: here.filter((id) => !open().some((work) => work.crew.has(id))),
   };
+}
+
+/** What closes all work for exactly those who are here, or null. */
+function shutFor(
+  here: readonly string[],
+  people: ReadonlyMap<string, SheetPerson>,
+  asksFirstAider: boolean,
+): string | null {
+  if (here.length === 1) return 'Nobody works at the yard alone.';
+  return asksFirstAider && !here.some((id) => people.get(id)?.isFirstAider)
+    ? 'Nobody here holds a first-aid card that counts today.'
+    : null;
 }
 
 /** Whether somebody is on no other work at that time. */
@@ -151,7 +176,8 @@ class Work {
         this.crew.set(next, seat);
       }
     });
-    while (this.crew.size < this.given.task.crewMin) {
+    this.takeWatch(inOrder);
+    while (this.crew.size < this.least) {
       const next = inOrder.find((id) => !this.crew.has(id) && this.may(id, [...this.crew.keys(), id], null));
       if (next === undefined) return;
       this.crew.set(next, null);
@@ -168,13 +194,40 @@ class Work {
         ? `Nobody here for ${skill}.`
         : `Only ${count - short} here for ${skill}, and it takes ${count}.`;
     }
-    const { crewMin } = this.given.task;
-    return this.crew.size < crewMin ? `It takes ${crewMin} at once; ${this.crew.size} could be on it.` : null;
+    const crewMin = this.least;
+    if (this.crew.size < crewMin) return `It takes ${crewMin} at once; ${this.crew.size} could be on it.`;
+    return this.isWatched()
+      ? null
+      : 'Hot work needs a fire watch who does nothing else, and nobody here can be it.';
   }
 
   /** Whether somebody may join as a further hand. */
   takes(id: string): boolean {
     return this.crew.size > 0 && this.hasRoom() && this.may(id, [...this.crew.keys(), id], null);
+  }
+
+  /** The least that may start: its own least crew, and as many as carry its heaviest piece. */
+  private get least(): number {
+    return Math.max(this.given.task.crewMin, this.given.carriers);
+  }
+
+  private isWatched(): boolean {
+    const { watch } = this.given;
+    if (!watch) return true;
+    const isOne = ([id, seat]: [string, number | null]) =>
+      this.#verdicts.get(id)?.mayWatch === true && (seat === null || watch.seats.includes(seat));
+    return this.crew.size >= 2 && [...this.crew].some(isOne);
+  }
+
+  private takeWatch(free: readonly string[]): void {
+    if (this.isWatched() || !this.hasRoom()) return;
+    const next = free.find(
+      (id) =>
+        !this.crew.has(id) &&
+        this.#verdicts.get(id)?.mayWatch === true &&
+        this.may(id, [...this.crew.keys(), id], null),
+    );
+    if (next !== undefined) this.crew.set(next, null);
   }
 
   private mayBe(id: string): boolean {

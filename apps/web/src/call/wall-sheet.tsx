@@ -4,8 +4,10 @@ import { useYard } from '../live/yard.js';
 import { Asked } from '../parts/asked.js';
 import { Page } from '../parts/page.js';
 import { PrintButton } from '../parts/print-button.js';
-import { sayDay, timeOf } from '../words/dates.js';
+import { capital } from '../words/amounts.js';
+import { timeOf } from '../words/dates.js';
 import { MorningSheetQuestion, type Sheet } from './call.question.js';
+import { TurnoutLead } from '../parts/turnout-lead.js';
 import { letterOf } from './paper.js';
 
 /** The turnout on paper: for the wall, and for mornings on which nothing else works. */
@@ -13,16 +15,7 @@ export function WallSheet({ turnoutId }: { turnoutId: string }) {
   const [answer, again] = useAsk(MorningSheetQuestion, { turnoutId }, 'either');
   const turnout = answer.data?.morningSheet.turnout;
   return (
-    <Page
-      title="The sheet for the wall"
-      lead={
-        turnout ? (
-          <p>
-            {sayDay(turnout.on)}, {turnout.startTime} to {turnout.endTime}
-          </p>
-        ) : null
-      }
-    >
+    <Page title="The sheet for the wall" lead={<TurnoutLead turnout={turnout} />}>
       <p className="no-print">
         <a href={to('call', turnoutId)}>Call the turnout</a>
       </p>
@@ -72,7 +65,13 @@ function OnPaper({ sheet, notice }: { sheet: Sheet; notice: string }) {
               . Posted: {work.postedIds.map((id) => numbers.get(id)).join(' ') || 'nobody'}. On it:
               <span className="wall-blank" />
             </p>
+            <RolesOnPaper roles={work.roles} people={sheet.people} />
             {work.closed ? <p className="gap">{work.closed}</p> : null}
+            {work.setAside.map((words) => (
+              <p key={words} className="gap">
+                {words}
+              </p>
+            ))}
             <p className="wall-cautions">{work.cautions.map(({ words }) => words).join(' ')}</p>
           </article>
         ))}
@@ -80,5 +79,29 @@ function OnPaper({ sheet, notice }: { sheet: Sheet; notice: string }) {
         <p className="notice">{notice}</p>
       </section>
     </div>
+  );
+}
+
+/** Each role of an all-hands day and who has it; nothing on other work. */
+function RolesOnPaper({ roles, people }: { roles: Sheet['work'][number]['roles']; people: Sheet['people'] }) {
+  if (!roles.length) return null;
+  const said = [...new Set(roles.map(({ role }) => role))].map((role) => ({
+    role,
+    names: roles
+      .filter((one) => one.role === role)
+      .map(({ volunteerId }) => {
+        const person = people.find(({ hand }) => hand.volunteerId === volunteerId);
+        return person ? `${person.number} ${person.hand.name}` : 'open';
+      }),
+  }));
+  return (
+    <dl className="wall-roles">
+      {said.map(({ role, names }) => (
+        <div key={role}>
+          <dt>{capital(role)}</dt>
+          <dd>{names.join(', ')}</dd>
+        </div>
+      ))}
+    </dl>
   );
 }

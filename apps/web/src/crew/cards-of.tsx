@@ -121,8 +121,8 @@ function CardLine({ card }: { card: Card }) {
   const isSoon = card.countsToday && expiresOn !== null && expiresOn <= addDays(today, 30);
   const until = expiresOn
     ? card.countsToday
-      ? `counts until ${sayDay(expiresOn)}${isSoon ? ': renew it soon' : ''}`
-      : `lapsed on ${sayDay(expiresOn)}: it counts for no turnout after that day`
+      ? `counts until ${sayDay(expiresOn)} ${expiresOn.slice(0, 4)}${isSoon ? ': renew it soon' : ''}`
+      : `lapsed on ${sayDay(expiresOn)} ${expiresOn.slice(0, 4)}: it counts for no turnout after that day`
     : 'does not lapse';
   return (
     <li className={isSoon || !card.countsToday ? 'gap' : undefined}>

@@ -6,6 +6,8 @@ import { Asked, Nothing } from '../parts/asked.js';
 import { Page } from '../parts/page.js';
 import { capital, count, list } from '../words/amounts.js';
 import { sayAttendance, sayException } from '../words/attendance.js';
+import { LapsingPart } from './lapsing.js';
+import { PurposesPart } from './purposes.js';
 import './crew.css';
 
 const CrewQuestion = graphql(`
@@ -72,6 +74,8 @@ export function Crew() {
                   </li>
                 ))}
               </ul>
+              <LapsingPart />
+              <PurposesPart />
             </>
           ) : (
             <Nothing>

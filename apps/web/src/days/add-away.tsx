@@ -2,6 +2,7 @@ import { useYard } from '../live/yard.js';
 import { Choice, Field } from '../parts/field.js';
 import type { Exception } from '../words/attendance.js';
 import { Form, type Filled } from '../parts/form.js';
+import { nightHint } from './night-hint.js';
 
 interface AddAwayProps {
   busy: boolean;
@@ -18,8 +19,8 @@ export function AddAway({ busy, add }: AddAwayProps) {
       fromOn,
       toOn: filled.text('toOn') || fromOn,
       canCome: filled.text('canCome') === 'yes',
-      from: null,
-      to: null,
+      from: filled.textOrNull('from'),
+      to: filled.textOrNull('to'),
     });
     if (done) filled.form.reset();
   }
@@ -41,6 +42,16 @@ export function AddAway({ busy, add }: AddAwayProps) {
             label="To, that day too"
             hint="Leave empty for one day."
           />
+        </div>
+        <div className="row">
+          <Field
+            id="away-not-before"
+            name="from"
+            type="time"
+            label="From this hour"
+            hint="Leave empty for the whole day."
+          />
+          <Field id="away-not-after" name="to" type="time" label="To this hour" hint={nightHint} />
         </div>
         <button type="submit" className="deed" disabled={busy}>
           Add

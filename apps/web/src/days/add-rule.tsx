@@ -4,6 +4,7 @@ import { Choice, Field } from '../parts/field.js';
 import type { Rule } from '../words/attendance.js';
 import { makeRule, rhythms, weekdays, type Rhythm, type Weekday } from '../words/availability.js';
 import { Form, type Filled } from '../parts/form.js';
+import { nightHint } from './night-hint.js';
 
 const noon = '12:00';
 
@@ -83,7 +84,7 @@ export function AddRule({ busy, add }: AddRuleProps) {
             label="Not before"
             hint="Leave empty for the whole turnout."
           />
-          <Field id="rule-to" name="to" type="time" label="Not after" />
+          <Field id="rule-to" name="to" type="time" label="Not after" hint={nightHint} />
         </div>
         <button type="submit" className="deed" disabled={busy}>
           Add these days

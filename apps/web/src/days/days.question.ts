@@ -3,14 +3,22 @@ import type { DaysQuery } from '../gql/graphql.js';
 
 export const DaysQuestion = graphql(`
   query Days($id: ID!) {
+    skills {
+      id
+      name
+    }
     volunteer(id: $id) {
       id
       version
       name
       age
+      phone
       wishes {
         turnoutsAMonth
         ratherNots
+        wouldLearn {
+          id
+        }
       }
       consents {
         id
@@ -59,4 +67,5 @@ export const DaysQuestion = graphql(`
   }
 `);
 
+export type YardSkill = DaysQuery['skills'][number];
 export type Person = NonNullable<DaysQuery['volunteer']>;

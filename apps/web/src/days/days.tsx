@@ -8,6 +8,7 @@ import { capital } from '../words/amounts.js';
 import { sayAttendance, sayException } from '../words/attendance.js';
 import { EditDays } from './edit-days.js';
 import { DaysQuestion, type Person } from './days.question.js';
+import { PhonePart } from './phone-part.js';
 import { ConsentsPart } from './consents.js';
 import { WishesPart } from './wishes.js';
 import { MyCalendar } from './my-calendar.js';
@@ -54,13 +55,14 @@ function DaysOf({ id, own }: { id: string; own: boolean }) {
         </p>
       )}
       <Asked answer={answer} what="the days" again={again}>
-        {({ volunteer }) =>
+        {({ volunteer, skills }) =>
           volunteer ? (
             <>
               {mayEdit ? (
                 <>
                   <EditDays person={volunteer} saved={again} />
-                  <WishesPart person={volunteer} saved={again} />
+                  <WishesPart person={volunteer} skills={skills} saved={again} />
+                  <PhonePart person={volunteer} saved={again} />
                 </>
               ) : (
                 <Section title="Days" id="days">

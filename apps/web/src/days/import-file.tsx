@@ -1,9 +1,7 @@
 import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
-import { useDeed, type Outcome } from '../live/deed.js';
-import { Answer } from '../parts/answer.js';
-import { Field } from '../parts/field.js';
-import { Form, type Filled } from '../parts/form.js';
+import { useDeed } from '../live/deed.js';
+import { CalendarFile } from '../parts/calendar-file.js';
 import { capital, count } from '../words/amounts.js';
 import { sayException, type Exception } from '../words/attendance.js';
 
@@ -36,14 +34,12 @@ interface ImportFileProps {
 /** Away when a calendar says busy: looked at first, kept then. */
 export function ImportFile({ volunteerId, busy, add }: ImportFileProps) {
   const { run, busy: reading } = useDeed(PreviewDeed);
-  const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
   const [seen, setSeen] = useState<{ exceptions: Exception[]; passedOver: number } | null>(null);
 
-  async function read(filled: Filled) {
-    const text = (await filled.file('file')?.text()) ?? '';
+  async function look(text: string) {
     const answer = await run({ volunteerId, text });
-    setOutcome(answer.kind === 'done' ? null : answer);
     setSeen(answer.kind === 'done' ? answer.done : null);
+    return answer;
   }
 
   async function keep(exceptions: Exception[]) {
@@ -51,22 +47,13 @@ export function ImportFile({ volunteerId, busy, add }: ImportFileProps) {
   }
 
   return (
-    <details className="fold">
-      <summary>Take them from a calendar file</summary>
-      <Form send={read}>
-        <Answer outcome={outcome} done="" fields={{ text: 'calendar-file' }} />
-        <Field
-          id="calendar-file"
-          name="file"
-          type="file"
-          accept=".ics,text/calendar"
-          label="A file that ends in .ics"
-          hint="Where it says busy you are away. What you do then is not kept."
-        />
-        <button type="submit" className="quiet" disabled={reading}>
-          Look at it
-        </button>
-      </Form>
+    <CalendarFile
+      id="calendar-file"
+      summary="Take them from a calendar file"
+      hint="Where it says busy you are away. What you do then is not kept."
+      busy={reading}
+      look={look}
+    >
       {seen ? (
         <div role="status">
           <p>
@@ -89,6 +76,6 @@ export function ImportFile({ volunteerId, busy, add }: ImportFileProps) {
           ) : null}
         </div>
       ) : null}
-    </details>
+    </CalendarFile>
   );
 }

@@ -6,15 +6,22 @@ import { Answer } from '../parts/answer.js';
 import { Choice, Tick } from '../parts/field.js';
 import { Form, type Filled } from '../parts/form.js';
 import { Section } from '../parts/page.js';
-import type { Person } from './days.question.js';
+import type { Person, YardSkill } from './days.question.js';
 
 const SetWishesDeed = graphql(`
-  mutation SetWishes($volunteerId: ID!, $version: Int!, $turnoutsAMonth: Int, $ratherNots: [RatherNot!]!) {
+  mutation SetWishes(
+    $volunteerId: ID!
+    $version: Int!
+    $turnoutsAMonth: Int
+    $ratherNots: [RatherNot!]!
+    $wouldLearn: [ID!]
+  ) {
     setWishes(
       volunteerId: $volunteerId
       version: $version
       turnoutsAMonth: $turnoutsAMonth
       ratherNots: $ratherNots
+      wouldLearn: $wouldLearn
     ) {
       __typename
       ...Refused
@@ -34,8 +41,14 @@ const ratherNots: [RatherNot, string][] = [
   ['MACHINES', 'No machines'],
 ];
 
-/** How often in a month, and what somebody would rather not do: no reason is asked. */
-export function WishesPart({ person, saved }: { person: Person; saved: () => void }) {
+interface WishesProps {
+  person: Person;
+  skills: YardSkill[];
+  saved: () => void;
+}
+
+/** How often in a month, what somebody would like to learn and rather not do: no reason is asked. */
+export function WishesPart({ person, skills, saved }: WishesProps) {
   const { run, busy } = useDeed(SetWishesDeed);
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
   const { wishes } = person;
@@ -48,13 +61,14 @@ export function WishesPart({ person, saved }: { person: Person; saved: () => voi
         version: person.version,
         turnoutsAMonth: filled.text('cap') ? filled.number('cap') : null,
         ratherNots: filled.all('ratherNot') as RatherNot[],
+        wouldLearn: filled.all('wouldLearn'),
       }),
     );
     saved();
   }
 
   return (
-    <Section title="How often, and what not" id="wishes">
+    <Section title="How often, what to learn, what not" id="wishes">
       <Form send={submit} key={person.version}>
         <Answer outcome={outcome} done="Kept." fields={{ turnoutsAMonth: 'wish-cap' }} />
         <Choice
@@ -70,6 +84,27 @@ export function WishesPart({ person, saved }: { person: Person; saved: () => voi
             </option>
           ))}
         </Choice>
+        {skills.length ? (
+          <fieldset aria-describedby="would-learn-hint">
+            <legend>I would like to learn</legend>
+            <p id="would-learn-hint" className="hint">
+              Only the coordinator and you see it. Once you are signed on as a learner, the week’s roster puts
+              you beside somebody who teaches it where it can.
+            </p>
+            <div className="day-ticks">
+              {skills.map(({ id, name }) => (
+                <Tick
+                  key={id}
+                  id={`learn-${id}`}
+                  name="wouldLearn"
+                  value={id}
+                  label={name}
+                  defaultChecked={wishes.wouldLearn.some((skill) => skill.id === id)}
+                />
+              ))}
+            </div>
+          </fieldset>
+        ) : null}
         <fieldset aria-describedby="rather-not-hint">
           <legend>Rather not</legend>
           <p id="rather-not-hint" className="hint">

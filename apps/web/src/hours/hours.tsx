@@ -6,6 +6,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Answer } from '../parts/answer.js';
 import { Asked } from '../parts/asked.js';
+import { DaySpan } from '../parts/day-span.js';
 import { Field } from '../parts/field.js';
 import { Form, type Filled } from '../parts/form.js';
 import { Page, Section } from '../parts/page.js';
@@ -66,26 +67,7 @@ export function Hours() {
         <Sheets changed={changed} />
       </Section>
       <Section title="In the book" id="book">
-        <div className="side-by-side">
-          <Field
-            id="book-from"
-            type="date"
-            label="From"
-            value={from}
-            onChange={(event) => {
-              if (event.target.value) setFrom(event.target.value);
-            }}
-          />
-          <Field
-            id="book-to"
-            type="date"
-            label="To"
-            value={until}
-            onChange={(event) => {
-              if (event.target.value) setUntil(event.target.value);
-            }}
-          />
-        </div>
+        <DaySpan id="book" from={from} to={until} setFrom={setFrom} setTo={setUntil} />
         <Asked answer={book} what="the hours" again={askBook}>
           {({ hours, hourPeriods }) => (
             <>

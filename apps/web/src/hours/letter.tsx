@@ -4,7 +4,7 @@ import { useAsk } from '../live/ask.js';
 import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked } from '../parts/asked.js';
-import { Field } from '../parts/field.js';
+import { DaySpan } from '../parts/day-span.js';
 import { Page } from '../parts/page.js';
 import { PrintButton } from '../parts/print-button.js';
 import { count, list } from '../words/amounts.js';
@@ -43,26 +43,7 @@ export function Letter({ volunteerId }: { volunteerId: string | null }) {
         <p>
           <a href={volunteerId === null ? to('my-hours') : to('hours')}>Back to the hours</a>
         </p>
-        <div className="side-by-side">
-          <Field
-            id="letter-from"
-            type="date"
-            label="From"
-            value={from}
-            onChange={(event) => {
-              if (event.target.value) setFrom(event.target.value);
-            }}
-          />
-          <Field
-            id="letter-to"
-            type="date"
-            label="To"
-            value={until}
-            onChange={(event) => {
-              if (event.target.value) setUntil(event.target.value);
-            }}
-          />
-        </div>
+        <DaySpan id="letter" from={from} to={until} setFrom={setFrom} setTo={setUntil} />
         <PrintButton />
       </div>
       <Asked answer={answer} what="the hours" again={again}>

@@ -69,13 +69,16 @@ function GateWords({ name, slot }: { name: string; slot: HaulOut['gate'] }) {
         {sayDay(slot.on)}, lift {slot.startTime} to {slot.endTime}
       </span>
       <span className="pencil">
-        {slot.confirmBy
-          ? `confirm by ${sayShortDay(slot.confirmBy)}, ${sayDistance(slot.confirmBy, today)}`
-          : ''}
-        {slot.extraCostCents
-          ? `${slot.confirmBy ? '; ' : ''}costs ${sayDollars(slot.extraCostCents)} more`
-          : ''}
+        {[sayWord(slot, today), slot.extraCostCents ? `costs ${sayDollars(slot.extraCostCents)} more` : '']
+          .filter(Boolean)
+          .join('; ')}
       </span>
     </>
   );
+}
+
+/** Whether the yard was told, or by when it is to be. */
+function sayWord({ confirmBy, word }: HaulOut['gate'], today: string): string {
+  if (word) return `confirmed on ${sayShortDay(word.givenOn, today)} by ${word.givenBy}`;
+  return confirmBy ? `confirm by ${sayShortDay(confirmBy)}, ${sayDistance(confirmBy, today)}` : '';
 }

@@ -7,6 +7,7 @@ import { Page } from '../parts/page.js';
 import { PrintButton } from '../parts/print-button.js';
 import { slotLetter, type LetterFacts, type Reader } from './letter-words.js';
 import { OddsQuestion, type Odds } from './odds.question.js';
+import { LiftSlotsQuestion, TellYard, type SlotToTell } from './slots.js';
 import './outlook.css';
 
 /** Confirm or release the slot: a draft for yard, board and insurer, to be changed before it is printed. */
@@ -31,11 +32,14 @@ export function SlotLetter() {
 function Draft({ odds }: { odds: Odds }) {
   const yard = useYard();
   const [reader, setReader] = useState<Reader>('yard');
-  const [deed, setDeed] = useState<'confirm' | 'release'>(odds.gateOdds >= 0.5 ? 'confirm' : 'release');
-  const facts = factsOf(odds, yard);
+  const [slots] = useAsk(LiftSlotsQuestion, {}, 'plan');
+  const facts = factsOf(odds, yard, slots.data?.haulOut?.liftSlots ?? []);
+  const [chosen, setDeed] = useState<'confirm' | 'release' | null>(null);
+  const deed = chosen ?? (facts && !facts.gate.confirmed && facts.gateOdds < 0.5 ? 'release' : 'confirm');
   const draft = facts ? slotLetter(reader, deed, facts) : '';
   const [written, setWritten] = useState<{ from: string; text: string } | null>(null);
   if (!facts) return <NoOdds />;
+  const subject = slots.data?.haulOut?.liftSlots.find(({ id }) => id === facts.gate.id);
   const text = written?.from === draft ? written.text : draft;
   return (
     <div className="letter">
@@ -45,10 +49,10 @@ function Draft({ odds }: { odds: Odds }) {
           label="The slot"
           value={deed}
           onChange={(event) => {
-            setDeed(event.target.value as typeof deed);
+            setDeed(event.target.value as 'confirm' | 'release');
           }}
         >
-          <option value="confirm">Confirm it</option>
+          <option value="confirm">{facts.gate.confirmed ? 'It is confirmed' : 'Confirm it'}</option>
           <option value="release">Release it</option>
         </Choice>
         <Choice
@@ -72,6 +76,7 @@ function Draft({ odds }: { odds: Odds }) {
           }}
         />
         <PrintButton />
+        {subject ? <TellYard slot={subject} at="letter" /> : null}
       </div>
       <div className="print-only">
         {text.split('\n\n').map((paragraph) => (
@@ -82,22 +87,38 @@ function Draft({ odds }: { odds: Odds }) {
   );
 }
 
-function factsOf(odds: Odds, { haulOut, me, today }: ReturnType<typeof useYard>): LetterFacts | null {
-  if (!haulOut) return null;
-  const ofKind = (kind: string) => odds.slots.find(({ slot }) => slot.kind === kind);
-  const gate = ofKind('GATE');
-  const fallback = ofKind('FALLBACK');
-  if (!gate) return null;
+type Facts = LetterFacts & { gate: { id: string } };
+
+/** About the first slot that is not given back: the odds may be of the plan before somebody did. */
+function factsOf(
+  odds: Odds,
+  { haulOut, me, today }: ReturnType<typeof useYard>,
+  slots: readonly SlotToTell[],
+): Facts | null {
+  const [gate, next] = odds.slots.filter(({ slot }) => slot.word?.word !== 'RELEASED');
+  if (!haulOut || !gate) return null;
+  const { id, on, startTime, endTime, confirmBy, extraCostCents, word } = gate.slot;
+  const released = slots.filter((slot) => slot.on < on && slot.word?.word === 'RELEASED').at(-1);
   return {
     vessel: haulOut.vessel.name,
     organisation: me.organisation.name,
     signedBy: me.account.name,
     today,
-    gate: haulOut.gate,
+    gate: {
+      ...{ id, on, startTime, endTime, confirmBy },
+      confirmed: word ? { on: word.givenOn, yardSays: word.yardSays ?? null } : null,
+    },
+    released: released?.word
+      ? { on: released.on, releasedOn: released.word.givenOn, yardSays: released.word.yardSays ?? null }
+      : null,
     gateOdds: gate.odds,
     gateWords: gate.words,
-    fallback: fallback
-      ? { on: fallback.slot.on, extraCostCents: fallback.slot.extraCostCents, words: fallback.words }
+    fallback: next
+      ? {
+          on: next.slot.on,
+          extraCostCents: Math.max(0, next.slot.extraCostCents - extraCostCents),
+          words: next.words,
+        }
       : null,
     likelyOn: odds.likelyOn ?? null,
   };
@@ -106,7 +127,9 @@ function factsOf(odds: Odds, { haulOut, me, today }: ReturnType<typeof useYard>)
 export function NoOdds() {
   return (
     <Nothing>
-      <p>The odds are not reckoned yet. They follow each plan within a minute.</p>
+      <p>
+        There are no odds yet. They follow each plan within a minute; while no plan exists there are none.
+      </p>
     </Nothing>
   );
 }

@@ -12,10 +12,10 @@ const left = 74;
 export function OddsBoard({ odds }: { odds: Odds }) {
   const { haulOut, today } = useYard();
   const gates = odds.slots
-    .filter(({ slot }) => slot.kind !== 'LATER')
-    .map(({ slot, words }) => ({
+    .filter(({ role }) => role !== 'LATER')
+    .map(({ slot, role, words }) => ({
       on: slot.on,
-      name: slot.kind === 'GATE' ? 'the Gate' : 'Fallback Gate',
+      name: role === 'GATE' ? 'the Gate' : 'Fallback Gate',
       words,
     }));
   const rows = notches(odds.spread, gates, odds.futures);

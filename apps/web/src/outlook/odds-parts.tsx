@@ -3,6 +3,7 @@ import { useYard } from '../live/yard.js';
 import { Section } from '../parts/page.js';
 import { sayDay, sayDistance, sayShortDay } from '../words/dates.js';
 import type { Odds } from './odds.question.js';
+import { TellYard } from './slots.js';
 
 /** How the likely day has moved, in a sentence, with the marks under it for those who want them. */
 export function TrendSection({ odds }: { odds: Odds }) {
@@ -89,6 +90,7 @@ function Dues({ dues }: { dues: Odds['decisions'] }) {
             {due.isLate ? ': overdue' : ''}
           </strong>
           <span>{due.words}</span>
+          {due.slot ? <TellYard slot={due.slot} at="decision" /> : null}
         </li>
       ))}
     </ul>

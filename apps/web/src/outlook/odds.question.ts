@@ -5,6 +5,7 @@ export const OddsQuestion = graphql(`
   query Odds {
     outlook {
       sentence
+      lastMove
       futures
       isOfPlan
       evenOn
@@ -14,11 +15,19 @@ export const OddsQuestion = graphql(`
       slots {
         slot {
           id
-          kind
           on
+          startTime
+          endTime
           confirmBy
           extraCostCents
+          word {
+            word
+            givenOn
+            givenBy
+            yardSays
+          }
         }
+        role
         odds
         words
       }
@@ -41,6 +50,9 @@ export const OddsQuestion = graphql(`
         on
         words
         isLate
+        slot {
+          ...SlotToTell
+        }
       }
       paces {
         kind

@@ -15,6 +15,7 @@ import { OddsQuestion, type Odds } from './odds.question.js';
 import './outlook.css';
 import { ReckonAgain } from './reckon-again.js';
 import { Rope } from './rope.js';
+import { SlotsSection } from './slots.js';
 
 const OutlookQuestion = graphql(`
   query Outlook {
@@ -84,7 +85,13 @@ export function Outlook() {
 function HowGood({ plan, odds }: { plan: Plan; odds: Odds | null }) {
   return (
     <>
-      {odds ? <p>{plan.sentence}</p> : <p>The odds are being reckoned.</p>}
+      {odds?.lastMove ? <p>{odds.lastMove}</p> : null}
+      {odds && !odds.isOfPlan ? (
+        <p>Those odds are of the plan before; the odds of the newest are being reckoned.</p>
+      ) : null}
+      {odds || plan.noPlan.length ? null : <p>The odds are reckoned within a minute of each plan.</p>}
+      {odds ? <p>{plan.sentence}</p> : null}
+      {plan.noPlan.length ? <p>While no plan exists there are no odds, and nothing can be posted.</p> : null}
       {plan.boundSentence ? <p>{plan.boundSentence}</p> : null}
       {plan.bottleneckSentence ? <p>{plan.bottleneckSentence}</p> : null}
       <p className="pencil">
@@ -127,14 +134,12 @@ function PlanInForce({ plan, odds }: { plan: Plan; odds: Odds | null }) {
       {odds ? (
         <div className="odds-parts">
           <Section title="The odds" id="odds">
-            {odds.isOfPlan ? null : (
-              <p className="pencil">These are of the plan before; those of the newest are being reckoned.</p>
-            )}
             <OddsBoard odds={odds} />
           </Section>
           <div>
             <TrendSection odds={odds} />
             <DecisionsSection odds={odds} />
+            <SlotsSection />
             <NextHandSection odds={odds} />
           </div>
         </div>

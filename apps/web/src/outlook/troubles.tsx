@@ -6,6 +6,7 @@ import { to } from '../live/route.js';
 import { Answer } from '../parts/answer.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Page } from '../parts/page.js';
+import { sayDay } from '../words/dates.js';
 import './outlook.css';
 
 const TroublesQuestion = graphql(`
@@ -15,6 +16,8 @@ const TroublesQuestion = graphql(`
       title
       story
       wasPlayed
+      told
+      waitsUntil
     }
   }
 `);
@@ -31,14 +34,38 @@ const PlayTroubleDeed = graphql(`
   }
 `);
 
+const PlayDemoOnDeed = graphql(`
+  mutation PlayDemoOn($key: ID!) {
+    playDemoOn(key: $key) {
+      __typename
+      ... on PlayDemoOnPayload {
+        organisation {
+          id
+        }
+      }
+      ...Refused
+    }
+  }
+`);
+
 /** What may go wrong at the demo yard, to be played one after the other. */
 export function TroublesPage() {
   const [answer, again] = useAsk(TroublesQuestion, {});
-  const { run, busy } = useDeed(PlayTroubleDeed);
+  const trouble = useDeed(PlayTroubleDeed);
+  const days = useDeed(PlayDemoOnDeed);
+  const busy = trouble.busy || days.busy;
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
+  const [done, setDone] = useState('');
   async function play(key: string) {
-    const played = await run({ key });
+    const played = await trouble.run({ key });
+    setDone('It has happened. The plan and its odds are reckoned again; look at the outlook.');
     setOutcome(played);
+    again();
+  }
+  async function letDaysGoBy(key: string, day: string) {
+    const gone = await days.run({ key });
+    setDone(`It is the morning of ${sayDay(day)}, and all has gone as planned until then.`);
+    setOutcome(gone);
     again();
   }
   return (
@@ -51,25 +78,43 @@ export function TroublesPage() {
         </p>
       }
     >
-      <Answer
-        outcome={outcome}
-        done="It has happened. The plan and its odds are reckoned again; look at the outlook."
-      />
+      <Answer outcome={outcome} done={done} />
       <Asked answer={answer} what="troubles" again={again}>
         {({ demoTroubles }) =>
           demoTroubles.length ? (
             <ul className="troubles">
-              {demoTroubles.map(({ key, title, story, wasPlayed }) => (
+              {demoTroubles.map(({ key, title, story, wasPlayed, told, waitsUntil }) => (
                 <li key={key}>
                   <strong>{title}</strong>
                   <p>
                     {story}
                     {wasPlayed ? ' It was played already.' : ''}
                   </p>
+                  {told.length ? (
+                    <ul className="plain-list" aria-label="What the yard answered">
+                      {told.map((one) => (
+                        <li key={one}>{one}</li>
+                      ))}
+                    </ul>
+                  ) : null}
+                  {waitsUntil ? (
+                    <p>
+                      <span className="pencil">It waits for {sayDay(waitsUntil)}, by the plan. </span>
+                      <button
+                        type="button"
+                        className="quiet"
+                        disabled={busy}
+                        aria-label={`Let the days go by until then, ${sayDay(waitsUntil)}`}
+                        onClick={() => void letDaysGoBy(key, waitsUntil)}
+                      >
+                        Let the days go by until then
+                      </button>
+                    </p>
+                  ) : null}
                   <button
                     type="button"
                     className="quiet"
-                    disabled={busy}
+                    disabled={busy || waitsUntil !== null}
                     aria-label={`Let it happen: ${title}`}
                     onClick={() => void play(key)}
                   >

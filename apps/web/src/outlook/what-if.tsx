@@ -1,16 +1,14 @@
 import { useEffect, useState } from 'react';
 import { graphql } from '../gql/gql.js';
-import type { SupposedKind, WhatIfsQuery } from '../gql/graphql.js';
+import type { WhatIfsQuery } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
 import { useDeed, type Outcome } from '../live/deed.js';
-import { useYard } from '../live/yard.js';
 import { Answer } from '../parts/answer.js';
 import { Asked, Nothing } from '../parts/asked.js';
-import { Choice, Field } from '../parts/field.js';
-import { Form, type Filled } from '../parts/form.js';
 import { Page, Section } from '../parts/page.js';
-import { addDays, sayDay } from '../words/dates.js';
+import { sayDay } from '../words/dates.js';
 import './outlook.css';
+import { Try } from './what-if-form.js';
 
 const WhatIfsQuestion = graphql(`
   query WhatIfs {
@@ -20,6 +18,18 @@ const WhatIfsQuestion = graphql(`
       askedBy
       isWaiting
       message
+      changes
+      isOfPlan
+      canBeEntered
+      byHand
+      applied {
+        by
+        changes {
+          words
+          isDone
+          instead
+        }
+      }
       sentence
       now {
         ...Look
@@ -32,11 +42,14 @@ const WhatIfsQuestion = graphql(`
       id
       name
     }
-    tasks(first: 100) {
+    tools {
+      id
+      name
+    }
+    volunteers(first: 200) {
       nodes {
         id
-        title
-        position
+        name
       }
     }
   }
@@ -48,9 +61,23 @@ const WhatIfsQuestion = graphql(`
   }
 `);
 
-const AskWhatIfDeed = graphql(`
-  mutation AskWhatIf($name: String!, $changes: [SupposedInput!]!) {
-    askWhatIf(name: $name, changes: $changes) {
+const ReckonWhatIfDeed = graphql(`
+  mutation ReckonWhatIf($id: ID!) {
+    reckonWhatIf(id: $id) {
+      __typename
+      ... on WhatIfPayload {
+        whatIf {
+          id
+        }
+      }
+      ...Refused
+    }
+  }
+`);
+
+const ApplyWhatIfDeed = graphql(`
+  mutation ApplyWhatIf($id: ID!) {
+    applyWhatIf(id: $id) {
       __typename
       ... on WhatIfPayload {
         whatIf {
@@ -118,174 +145,163 @@ export function WhatIfPage() {
   );
 }
 
-const weekdays = ['Mondays', 'Tuesdays', 'Wednesdays', 'Thursdays', 'Fridays', 'Saturdays', 'Sundays'];
-
-function Try({ data, asked }: { data: Answered; asked: () => void }) {
-  const { today, haulOut } = useYard();
-  const { run, busy } = useDeed(AskWhatIfDeed);
-  const [kind, setKind] = useState<SupposedKind>('RECRUIT');
-  const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
-  const needsTask = kind === 'DROP' || kind === 'LATE';
-  async function submit(filled: Filled) {
-    const change = needsTask
-      ? {
-          kind,
-          taskIds: [filled.text('task')].filter(Boolean),
-          ...(kind === 'LATE' ? { days: filled.number('days') } : {}),
-        }
-      : {
-          kind,
-          weekdays: [filled.number('weekday')],
-          fromOn: filled.textOrNull('from'),
-          untilOn: filled.textOrNull('until'),
-          ...(kind === 'RECRUIT' ? { skillId: filled.text('skill'), level: filled.number('level') } : {}),
-        };
-    const answer = await run({ name: filled.text('name'), changes: [change] });
-    setOutcome(answer);
-    if (answer.kind === 'done') asked();
-  }
-  return (
-    <Form send={submit}>
-      <Answer
-        outcome={outcome}
-        done="It is being reckoned; the answer appears below within a minute."
-        fields={{
-          name: 'if-name',
-          taskIds: 'if-task',
-          days: 'if-days',
-          untilOn: 'if-until',
-          skillId: 'if-skill',
-        }}
-      />
-      <Choice
-        id="if-kind"
-        name="kind"
-        label="What would be different"
-        value={kind}
-        onChange={(event) => {
-          setKind(event.target.value as SupposedKind);
-        }}
-      >
-        <option value="RECRUIT">One more person, asked or hired</option>
-        <option value="TURNOUTS">A further turnout each week</option>
-        <option value="DROP">Work left out</option>
-        <option value="LATE">What work waits for comes late</option>
-      </Choice>
-      {needsTask ? (
-        <Choice id="if-task" name="task" label="Which work">
-          {data.tasks.nodes.map((task) => (
-            <option key={task.id} value={task.id}>
-              {task.title}
-              {task.position ? `, ${task.position}` : ''}
-            </option>
-          ))}
-        </Choice>
-      ) : (
-        <>
-          <Choice id="if-weekday" name="weekday" label="On" defaultValue={6}>
-            {weekdays.map((name, index) => (
-              <option key={name} value={index + 1}>
-                {name}
-              </option>
-            ))}
-          </Choice>
-          <div className="side-by-side">
-            <Field id="if-from" name="from" type="date" label="From" defaultValue={today} />
-            <Field
-              id="if-until"
-              name="until"
-              type="date"
-              label="Until"
-              defaultValue={haulOut?.gate.on ?? addDays(today, 90)}
-            />
-          </div>
-        </>
-      )}
-      {kind === 'LATE' ? (
-        <Field id="if-days" name="days" type="number" min={1} label="Days late" defaultValue={28} />
-      ) : null}
-      {kind === 'RECRUIT' ? (
-        <div className="side-by-side">
-          <Choice id="if-skill" name="skill" label="Who can do">
-            {data.skills.map((skill) => (
-              <option key={skill.id} value={skill.id}>
-                {skill.name}
-              </option>
-            ))}
-          </Choice>
-          <Choice id="if-level" name="level" label="So well" defaultValue={2}>
-            <option value={1}>learning</option>
-            <option value={2}>works alone</option>
-            <option value={3}>teaches</option>
-            <option value={4}>may say so</option>
-          </Choice>
-        </div>
-      ) : null}
-      <Field id="if-name" name="name" label="Call it" maxLength={120} hint="A few words to find it by." />
-      <button type="submit" className="deed" disabled={busy}>
-        Reckon it
-      </button>
-    </Form>
-  );
-}
-
 function Tried({ one, gone }: { one: Kept; gone: () => void }) {
-  const { run, busy } = useDeed(ForgetWhatIfDeed);
-  const day = (on: string | null | undefined) => (on ? sayDay(on) : 'no day that is known');
+  const forget = useDeed(ForgetWhatIfDeed);
+  const reckon = useDeed(ReckonWhatIfDeed);
+  const apply = useDeed(ApplyWhatIfDeed);
+  const busy = forget.busy || reckon.busy || apply.busy;
+  const [isSure, setSure] = useState(false);
+  const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
+  const does = (deed: Promise<Outcome<unknown>>) => {
+    void deed.then((came) => {
+      setOutcome(came);
+      setSure(false);
+      gone();
+    });
+  };
+  const isKnown = one.now !== null && one.then !== null && !one.applied;
   return (
     <article aria-labelledby={one.id}>
       <h3 id={one.id}>{one.name}</h3>
+      <ul>
+        {one.changes.map((words) => (
+          <li key={words}>{words}</li>
+        ))}
+      </ul>
+      {outcome && outcome.kind !== 'done' ? <Answer outcome={outcome} done="" /> : null}
       {one.isWaiting ? <p role="status">Being reckoned…</p> : null}
       {one.message ? <p className="gap">{one.message}</p> : null}
       {one.sentence ? <p>{one.sentence}</p> : null}
-      {one.now && one.then ? (
-        <div className="wide">
-          <table className="looks">
-            <thead>
-              <tr>
-                <td />
-                <th scope="col">As it is</th>
-                <th scope="col">As it would be</th>
-              </tr>
-            </thead>
-            <tbody>
-              <tr>
-                <th scope="row">Odds of the gate</th>
-                <td>{one.now.oddsWords}</td>
-                <td>{one.then.oddsWords}</td>
-              </tr>
-              <tr>
-                <th scope="row">Ready if everyone comes</th>
-                <td>{day(one.now.readyOn)}</td>
-                <td>{day(one.then.readyOn)}</td>
-              </tr>
-              <tr>
-                <th scope="row">As likely as not by</th>
-                <td>{day(one.now.evenOn)}</td>
-                <td>{day(one.then.evenOn)}</td>
-              </tr>
-              <tr>
-                <th scope="row">8 in 10 by</th>
-                <td>{day(one.now.likelyOn)}</td>
-                <td>{day(one.then.likelyOn)}</td>
-              </tr>
-            </tbody>
-          </table>
-        </div>
+      {one.now && one.then ? <SideBySide now={one.now} then={one.then} /> : null}
+      {one.applied ? <Applied applied={one.applied} /> : null}
+      {isKnown && !one.canBeEntered ? (
+        <p>Nothing of this can be entered here: it is for people to do. {one.byHand.join(' ')}</p>
+      ) : null}
+      {isKnown && one.canBeEntered && !one.isOfPlan ? (
+        <p>The plan has moved on since: reckon it again before it is applied.</p>
+      ) : null}
+      {isSure ? (
+        <p>
+          Whatever can be entered is entered at once, and a new plan is made.{' '}
+          <button
+            type="button"
+            className="deed"
+            disabled={busy}
+            onClick={() => {
+              does(apply.run({ id: one.id }));
+            }}
+          >
+            Apply it now
+          </button>{' '}
+          <button
+            type="button"
+            className="quiet"
+            onClick={() => {
+              setSure(false);
+            }}
+          >
+            Not yet
+          </button>
+        </p>
       ) : null}
       <p>
         <span className="pencil">Asked by {one.askedBy}. </span>
+        {isKnown && one.canBeEntered && one.isOfPlan && !isSure ? (
+          <button
+            type="button"
+            className="quiet"
+            aria-label={`Apply: ${one.name}`}
+            disabled={busy}
+            onClick={() => {
+              setSure(true);
+            }}
+          >
+            Apply
+          </button>
+        ) : null}{' '}
+        {!one.isWaiting && !one.applied && !one.isOfPlan ? (
+          <button
+            type="button"
+            className="quiet"
+            aria-label={`Reckon again: ${one.name}`}
+            disabled={busy}
+            onClick={() => {
+              does(reckon.run({ id: one.id }));
+            }}
+          >
+            Reckon it again
+          </button>
+        ) : null}{' '}
         <button
           type="button"
           className="quiet"
+          aria-label={`Throw away: ${one.name}`}
           disabled={busy}
           onClick={() => {
-            void run({ id: one.id }).then(gone);
+            does(forget.run({ id: one.id }));
           }}
         >
           Throw it away
         </button>
       </p>
     </article>
+  );
+}
+
+/** What became of each change, and what is still for people to do. */
+function Applied({ applied }: { applied: NonNullable<Kept['applied']> }) {
+  return (
+    <>
+      <p>
+        <strong>Applied by {applied.by}.</strong>
+      </p>
+      <ul className="applied">
+        {applied.changes.map(({ words, isDone, instead }) => (
+          <li key={words}>
+            <strong>{isDone ? 'Entered' : 'Not entered'}:</strong> {words}.{' '}
+            {instead ? <span>{instead}</span> : null}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function SideBySide({ now, then }: { now: NonNullable<Kept['now']>; then: NonNullable<Kept['then']> }) {
+  const day = (on: string | null | undefined) => (on ? sayDay(on) : 'no day that is known');
+  return (
+    <div className="wide">
+      <table className="looks">
+        <thead>
+          <tr>
+            <td />
+            <th scope="col">As it is</th>
+            <th scope="col">As it would be</th>
+          </tr>
+        </thead>
+        <tbody>
+          <tr>
+            <th scope="row">Odds of the gate</th>
+            <td>{now.oddsWords}</td>
+            <td>{then.oddsWords}</td>
+          </tr>
+          <tr>
+            <th scope="row">Ready if everyone comes</th>
+            <td>{day(now.readyOn)}</td>
+            <td>{day(then.readyOn)}</td>
+          </tr>
+          <tr>
+            <th scope="row">As likely as not by</th>
+            <td>{day(now.evenOn)}</td>
+            <td>{day(then.evenOn)}</td>
+          </tr>
+          <tr>
+            <th scope="row">8 in 10 by</th>
+            <td>{day(now.likelyOn)}</td>
+            <td>{day(then.likelyOn)}</td>
+          </tr>
+        </tbody>
+      </table>
+    </div>
   );
 }

@@ -2,6 +2,7 @@ import { useState, type ReactNode } from 'react';
 import { useSay } from '../live/announcer.js';
 import type { Outcome } from '../live/deed.js';
 import { Answer } from './answer.js';
+import { controlFor } from './control-for.js';
 import { Form, type Filled } from './form.js';
 
 interface FoldFormProps {
@@ -15,6 +16,8 @@ interface FoldFormProps {
   className?: string;
   send: (filled: Filled) => Promise<Outcome<unknown>>;
   changed: () => void;
+  /** Something is typed. */
+  onInput?: () => void;
   children: ReactNode;
 }
 
@@ -27,6 +30,7 @@ export function FoldForm({
   className,
   send,
   changed,
+  onInput,
   children,
 }: FoldFormProps) {
   const say = useSay();
@@ -48,7 +52,14 @@ export function FoldForm({
     <details>
       <summary>{summary}</summary>
       <Answer outcome={outcome} done={done} {...(fields ? { fields } : {})} />
-      <Form send={submit} {...(className ? { className } : {})}>
+      <Form
+        send={submit}
+        onInput={({ target }) => {
+          onInput?.();
+          if (isPutRight(outcome, target as Node, fields)) setOutcome(null);
+        }}
+        {...(className ? { className } : {})}
+      >
         {children}
         <button type="submit" className="deed" disabled={busy}>
           {press}
@@ -56,4 +67,16 @@ export function FoldForm({
       </Form>
     </details>
   );
+}
+
+/** What was refused is being put right, at the control that it names: it is said again where it still is wrong. */
+function isPutRight(
+  outcome: Outcome<unknown> | null,
+  typedAt: Node,
+  fields: Record<string, string> = {},
+): boolean {
+  if (!outcome || outcome.kind === 'done') return false;
+  const named = outcome.kind === 'refused' ? controlFor(outcome.refusal.field, fields) : null;
+  const control = named === null ? null : document.getElementById(named);
+  return control === null || control.contains(typedAt);
 }

@@ -1,4 +1,5 @@
 import { graphql } from '../gql/gql.js';
+import type { PermitsQuery } from '../gql/graphql.js';
 
 export const PermitsQuestion = graphql(`
   query Permits {
@@ -28,11 +29,37 @@ export const PermitsQuestion = graphql(`
         airQualityIndex
         thunder
         holdReason
+        holdHazards
         writtenBy
+      }
+      loudness {
+        id
+        toolId
+        dba
+        measuredOn
+        by
       }
       settings {
         protectorsRating
+        agesReason
+        agesBy
       }
+      ages {
+        visitorsBelow
+        inSightBelow
+        teardownFrom
+        byHazard {
+          hazard
+          name
+          from
+          usual
+          basis
+        }
+      }
+    }
+    tools {
+      id
+      name
     }
     gateRules {
       says
@@ -41,6 +68,8 @@ export const PermitsQuestion = graphql(`
     }
   }
 `);
+
+export type Safety = PermitsQuery['safety'];
 
 export const OpenPermitDeed = graphql(`
   mutation OpenPermit($input: PermitInput!) {
@@ -81,6 +110,45 @@ export const WithdrawTagDeed = graphql(`
 export const WriteWeatherDeed = graphql(`
   mutation WriteWeather($input: WeatherInput!) {
     writeWeather(input: $input) {
+      __typename
+      ...Refused
+    }
+  }
+`);
+
+export const WriteLoudnessDeed = graphql(`
+  mutation WriteLoudness($toolId: ID, $dba: Int!, $by: String!) {
+    writeLoudness(toolId: $toolId, dba: $dba, by: $by) {
+      __typename
+      ...Refused
+    }
+  }
+`);
+
+export const SetProtectorsDeed = graphql(`
+  mutation SetProtectors($rating: Int) {
+    setProtectors(rating: $rating) {
+      __typename
+      ...Refused
+    }
+  }
+`);
+
+export const SetAgesDeed = graphql(`
+  mutation SetAges(
+    $reason: String!
+    $visitorsBelow: Int
+    $inSightBelow: Int
+    $teardownFrom: Int
+    $byHazard: [HazardAgeInput!]
+  ) {
+    setAges(
+      reason: $reason
+      visitorsBelow: $visitorsBelow
+      inSightBelow: $inSightBelow
+      teardownFrom: $teardownFrom
+      byHazard: $byHazard
+    ) {
       __typename
       ...Refused
     }

@@ -55,10 +55,25 @@ export function MyPlace({ place, lateHours, notice, settle }: MyPlaceProps) {
   return (
     <article className="place" aria-labelledby={`${place.id}-what`}>
       <PlaceWords place={place} />
+      {place.setAside.map((words) => (
+        <p key={words} className="gap">
+          {words}
+        </p>
+      ))}
       <details className="fold" open={asked}>
         <summary>Cautions and who decides</summary>
         <Cautions cautions={place.task.cautionLines} notice={notice} level="h4" />
       </details>
+      {place.task.hazards.some(({ code }) => code === 'HOT_WORK') ? (
+        <p>
+          <a href={to('watch', place.turnout.id)}>The fire watch: who, the last spark, the later look</a>
+        </p>
+      ) : null}
+      {place.turnout.kind === 'WATCH' ? (
+        <p>
+          <a href={to('pumps', place.turnout.id)}>The pump log: each round, and how the water goes</a>
+        </p>
+      ) : null}
       {isWaiting ? (
         <p className="pencil">What you pressed waits for the line.</p>
       ) : asking ? (

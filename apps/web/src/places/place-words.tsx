@@ -1,4 +1,4 @@
-import { lowerFirst } from '../words/amounts.js';
+import { capital, lowerFirst } from '../words/amounts.js';
 import { useYard } from '../live/yard.js';
 import { sayDay, sayDistance, timeOf } from '../words/dates.js';
 import type { Mine } from './places.question.js';
@@ -18,6 +18,19 @@ export function PlaceWords({ place }: { place: Mine }) {
       <h3 id={`${place.id}-what`}>
         {place.task.title} <span className="place-on-hull">{place.task.position}</span>
       </h3>
+      {place.role ? (
+        <p>
+          <strong>{capital(place.role)}</strong>, on a day that takes all hands.
+        </p>
+      ) : null}
+      {place.teacher && place.skill ? (
+        <p>
+          <strong>
+            You learn {lowerFirst(place.skill.name)} with {place.teacher.name}.
+          </strong>{' '}
+          The work does not wait for you: you are there to learn.
+        </p>
+      ) : null}
       <p>{place.why ?? (place.skill ? `For ${lowerFirst(place.skill.name)}.` : 'As a hand.')}</p>
     </>
   );

@@ -6,11 +6,22 @@ export const PlacesQuestion = graphql(`
     myPlaces {
       ...MyPlace
     }
+    mySwings {
+      id
+      turnout {
+        id
+        on
+        startTime
+        endTime
+        note
+      }
+    }
     rosterSettings {
       lateHours
     }
     openPlaces {
       useful
+      standsBy
       alongside {
         volunteerId
         name
@@ -31,12 +42,18 @@ export const PlacesQuestion = graphql(`
     startsAt
     endsAt
     why
+    setAside
+    role
     skill {
       id
       name
     }
+    teacher {
+      name
+    }
     turnout {
       id
+      kind
       on
       startTime
       endTime
@@ -45,6 +62,9 @@ export const PlacesQuestion = graphql(`
       id
       title
       position
+      hazards {
+        code
+      }
       cautionLines {
         words
         basis
@@ -54,4 +74,5 @@ export const PlacesQuestion = graphql(`
 `);
 
 export type Mine = PlacesQuery['myPlaces'][number];
+export type Swing = PlacesQuery['mySwings'][number];
 export type Open = PlacesQuery['openPlaces'][number];

@@ -8,6 +8,7 @@ import { Asked, Nothing } from '../parts/asked.js';
 import { Page, Section } from '../parts/page.js';
 import { count } from '../words/amounts.js';
 import { gatherAlike } from './alike.js';
+import { MySwings } from './my-swings.js';
 import { MyPlaces } from './my-places.js';
 import { OpenPlace } from './open-place.js';
 import { PlacesQuestion, type Open } from './places.question.js';
@@ -34,7 +35,10 @@ export function Places() {
   const [answer, again] = useAsk(PlacesQuestion, {}, 'either');
   const [settled, setSettled] = useState<{ outcome: KeptOutcome<unknown>; words: string } | null>(null);
   const [pending, setPending] = useState<Pending | null>(null);
-  const groups = gatherAlike(answer.data?.openPlaces ?? []);
+  const all = answer.data?.openPlaces ?? [];
+  // What has come free for who stands by is asked of them above.
+  const freed = all.filter(({ standsBy }) => standsBy);
+  const groups = gatherAlike(all.filter(({ standsBy }) => !standsBy));
   const isGone =
     answer.data !== undefined &&
     pending !== null &&
@@ -56,7 +60,7 @@ export function Places() {
     <Page title="My places" lead={<p>{me.account.name}</p>}>
       <Answer outcome={settled?.outcome ?? null} done={settled?.words ?? ''} />
       <Asked answer={answer} what="your places" again={again}>
-        {({ myPlaces, openPlaces, rosterSettings, safetyNotice }) => (
+        {({ myPlaces, mySwings, rosterSettings, safetyNotice }) => (
           <>
             <MyPlaces
               places={myPlaces}
@@ -64,12 +68,13 @@ export function Places() {
               notice={safetyNotice}
               settle={settle}
             />
+            <MySwings swings={mySwings} freed={freed} notice={safetyNotice} settle={settle} />
             <Section title="Places you may take" id="open">
-              {openPlaces.length ? (
+              {groups.length ? (
                 <>
                   <p>
-                    {count(openPlaces.length, 'place')} that your skills and cards allow, soonest first, and
-                    of a day those that help most.
+                    {count(all.length - freed.length, 'place')} that your skills and cards allow, soonest
+                    first, and of a day those that help most.
                   </p>
                   <ol className="places">
                     {groups.map((alike) => (

@@ -24,31 +24,7 @@ const TallyQuestion = graphql(`
       safetyNotice
       maySaySo
       kind
-      tallies {
-        id
-        on
-        count
-        minutes
-        finished
-        note
-        correctsId
-        correctedById
-        reason
-        enteredBy
-        hand {
-          volunteerId
-          name
-        }
-      }
-      saySos {
-        id
-        verdict
-        note
-        saidBy
-        yardAt
-        countBack
-        minutesBack
-      }
+      ...TaskRecord
       tray {
         id
         name

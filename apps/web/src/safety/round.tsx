@@ -1,5 +1,6 @@
 import { graphql } from '../gql/gql.js';
 import { useDeed } from '../live/deed.js';
+import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Answer } from '../parts/answer.js';
 import { Field, Tick } from '../parts/field.js';
@@ -9,8 +10,13 @@ import { useOutcome } from '../hours/use-outcome.js';
 import type { ToDo } from './safety.question.js';
 
 const CloseTurnoutDeed = graphql(`
-  mutation CloseTurnout($turnoutId: ID!, $items: [RoundItemInput!]!, $accountedIds: [ID!]!) {
-    closeTurnout(turnoutId: $turnoutId, items: $items, accountedIds: $accountedIds) {
+  mutation CloseTurnout(
+    $turnoutId: ID!
+    $items: [RoundItemInput!]!
+    $accountedIds: [ID!]!
+    $setAside: [FireSetAsideInput!]!
+  ) {
+    closeTurnout(turnoutId: $turnoutId, items: $items, accountedIds: $accountedIds, setAside: $setAside) {
       __typename
       ...Refused
     }
@@ -23,6 +29,8 @@ export function Round({ todo, closed }: { todo: ToDo; closed: (words: string) =>
   const { run, busy } = useDeed(CloseTurnoutDeed);
   const { outcome, words, settle } = useOutcome({});
   const id = todo.turnout.id;
+  // After a watch nobody goes round; its people are accounted for.
+  const goesRound = todo.items.length > 0;
 
   async function send(filled: Filled) {
     const answer = await run({
@@ -33,8 +41,13 @@ export function Round({ todo, closed }: { todo: ToDo; closed: (words: string) =>
         note: filled.textOrNull(`note-${index}`),
       })),
       accountedIds: filled.all('there'),
+      setAside: todo.fires.flatMap(({ taskId }) => {
+        const reason = filled.textOrNull(`aside-${taskId}`);
+        return reason === null ? [] : [{ taskId, reason }];
+      }),
     });
-    if (settle(answer, 'The turnout is closed.')) closed('The turnout is closed. Thank you.');
+    const said = goesRound ? 'The turnout is closed.' : 'Everybody is accounted for.';
+    if (settle(answer, said)) closed(`${said} Thank you.`);
   }
 
   return (
@@ -44,6 +57,22 @@ export function Round({ todo, closed }: { todo: ToDo; closed: (words: string) =>
         <div key={item}>
           <Tick id={`${id}-done-${index}`} name={`done-${index}`} label={item} />
           <Field id={`${id}-note-${index}`} name={`note-${index}`} label="If not: why, and who knows" />
+        </div>
+      ))}
+      {todo.fires.map(({ taskId, words: fire, mayOverride }) => (
+        <div key={taskId}>
+          <p className="gap">{fire}</p>
+          <p>
+            <a href={to('watch', id)}>The fire watch</a>
+          </p>
+          {mayOverride ? (
+            <Field
+              id={`${id}-aside-${taskId}`}
+              name={`aside-${taskId}`}
+              label="Close the turnout all the same, in your name, because"
+              hint="Why it may be, and what is done instead. It stays with the round."
+            />
+          ) : null}
         </div>
       ))}
       {todo.there.length ? (
@@ -63,7 +92,7 @@ export function Round({ todo, closed }: { todo: ToDo; closed: (words: string) =>
         <p>Everybody who came has left.</p>
       )}
       <button type="submit" className="deed" disabled={busy}>
-        I went round: {me.account.name}
+        {goesRound ? 'I went round' : 'They have left, as far as I know'}: {me.account.name}
       </button>
     </Form>
   );

@@ -11,6 +11,11 @@ export const SafetyQuestion = graphql(`
         endTime
       }
       items
+      fires {
+        taskId
+        words
+        mayOverride
+      }
       there {
         volunteerId
         name

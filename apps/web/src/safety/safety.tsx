@@ -1,3 +1,4 @@
+import { FiresToComeBackTo } from '../fire-watch/fire-watches.js';
 import { useAsk } from '../live/ask.js';
 import { useYard } from '../live/yard.js';
 import { Asked } from '../parts/asked.js';
@@ -9,8 +10,16 @@ import { ClosingList } from './closing-list.js';
 import { IncidentLine } from './incident.js';
 import { Report } from './report-incident.js';
 import { Round } from './round.js';
-import { SafetyQuestion } from './safety.question.js';
+import { SafetyQuestion, type ToDo } from './safety.question.js';
 import '../hours/hours.css';
+
+/** "Saturday 13 March: to be closed"; after a watch there is nothing to close but people to account for. */
+function sayToDo({ turnout, items }: ToDo, today: string): string {
+  const { on, startTime, endTime } = turnout;
+  if (items.length === 0)
+    return `${sayDay(on)}, watch from ${startTime} to ${endTime}: who is not known to have left`;
+  return `${sayDay(on)}: ${on < today ? 'was never closed' : 'to be closed'}`;
+}
 
 /** What happened or nearly did, in three lines; and the round that ends each turnout. */
 export function Safety() {
@@ -36,19 +45,19 @@ export function Safety() {
       <Asked answer={answer} what="the rounds" again={again}>
         {({ roundsToDo, incidents, closingList }) => (
           <>
+            <FiresToComeBackTo />
             <Section title="The closing round" id="round">
               {roundsToDo.length ? (
                 roundsToDo.map((todo) => (
                   <details key={todo.turnout.id} className="fold" open={todo.turnout.on === today}>
-                    <summary>
-                      {sayDay(todo.turnout.on)}:{' '}
-                      {todo.turnout.on < today ? 'was never closed' : 'to be closed'}
-                    </summary>
+                    <summary>{sayToDo(todo, today)}</summary>
                     <Round todo={todo} closed={changed} />
                   </details>
                 ))
               ) : (
-                <p>Every turnout that people came to has had its round.</p>
+                <p>
+                  Every turnout that people came to has had its round, and nobody is missing after a watch.
+                </p>
               )}
               {runsTheYard ? <ClosingList items={closingList} changed={changed} /> : null}
             </Section>

@@ -1,9 +1,11 @@
 import { useState } from 'react';
 import { useYard } from '../live/yard.js';
-import { Choice, Field, Note } from '../parts/field.js';
+import { Choice, Field } from '../parts/field.js';
 import { Form, type Filled } from '../parts/form.js';
 import { sayDay } from '../words/dates.js';
-import type { Finding, FramesFinding, PlankFinding, Survey } from './survey-document.js';
+import { PlankForm } from './plank-finding.js';
+import { type AddFindingProps, Seen, seen } from './seen.js';
+import type { Finding, FramesFinding, Survey } from './survey-document.js';
 import { readPieces, sayCause, sayCondition, sayWhere } from './survey-words.js';
 
 /** What was found, line by line; a later line overrules an earlier one of the same piece. */
@@ -60,11 +62,6 @@ const conditions: [Finding['condition'], string][] = [
   ['sister', 'sister beside it'],
 ];
 
-interface AddFindingProps {
-  survey: Survey;
-  add: (finding: Finding) => void;
-}
-
 /** One line more: a range of frames with their pieces, or a plank. */
 export function AddFinding(props: AddFindingProps) {
   const [on, setOn] = useState<'frames' | 'plank'>('frames');
@@ -85,88 +82,6 @@ export function AddFinding(props: AddFindingProps) {
     </>
   );
 }
-
-function PlankForm({ survey, add }: AddFindingProps) {
-  const [wrong, setWrong] = useState<{ strake: boolean; plank: boolean }>({ strake: false, plank: false });
-  const isCount = (number: number): boolean => Number.isInteger(number) && number >= 1;
-
-  function submit(filled: Filled): Promise<void> {
-    const [strake, plank] = [filled.number('strake'), filled.number('plank')];
-    setWrong({ strake: !isCount(strake), plank: !isCount(plank) });
-    if (!isCount(strake) || !isCount(plank)) return Promise.resolve();
-    add({
-      plank: `${filled.text('skin')}-${strake}-plank-${plank}-${filled.text('side')}`,
-      condition: filled.text('condition') as PlankFinding['condition'],
-      ...seen(filled),
-    });
-    return Promise.resolve();
-  }
-
-  return (
-    <Form send={submit} className="finding-form">
-      <Choice id="plank-skin" name="skin" label="Skin" defaultValue="strake">
-        <option value="strake">planking</option>
-        <option value="ceiling">ceiling inside</option>
-      </Choice>
-      <Choice id="plank-side" name="side" label="Side" defaultValue="starboard">
-        <option value="starboard">starboard</option>
-        <option value="port">port</option>
-      </Choice>
-      <Field
-        id="plank-strake"
-        name="strake"
-        label="Strake"
-        inputMode="numeric"
-        hint="Counted from the keel."
-        wrong={wrong.strake ? 'A strake, from 1.' : null}
-      />
-      <Field
-        id="plank-number"
-        name="plank"
-        label="Plank"
-        inputMode="numeric"
-        hint="Its number in the strake, from forward."
-        wrong={wrong.plank ? 'A plank, from 1.' : null}
-      />
-      <Choice id="plank-condition" name="condition" label="What it is" defaultValue="renew">
-        <option value="sound">sound</option>
-        <option value="doubtful">doubtful: look again when open</option>
-        <option value="renew">renew</option>
-      </Choice>
-      <Seen survey={survey} />
-    </Form>
-  );
-}
-
-/** Why it rotted, who looked and when: asked of every finding. */
-function Seen({ survey }: { survey: Survey }) {
-  const { me, today } = useYard();
-  return (
-    <>
-      <Choice id="finding-cause" name="cause" label="Why it rotted" defaultValue="">
-        <option value="">no decay, or not known</option>
-        {survey.causes.map((cause) => (
-          <option key={cause.key} value={cause.key}>
-            {cause.name}
-          </option>
-        ))}
-      </Choice>
-      <Field id="finding-by" name="by" label="Who looked" defaultValue={me.account.name} />
-      <Field id="finding-on" name="on" type="date" label="When" defaultValue={today} />
-      <Note id="finding-note" name="note" label="What there is to say of it" />
-      <button type="submit" className="quiet">
-        Add this line
-      </button>
-    </>
-  );
-}
-
-const seen = (filled: Filled) => ({
-  cause: filled.textOrNull('cause'),
-  by: filled.text('by'),
-  on: filled.text('on'),
-  note: filled.textOrNull('note'),
-});
 
 function FramesForm({ survey, add }: AddFindingProps) {
   const { me } = useYard();

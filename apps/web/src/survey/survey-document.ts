@@ -19,6 +19,8 @@ export interface FramesFinding {
 export interface PlankFinding {
   plank: string;
   condition: 'sound' | 'doubtful' | 'renew';
+  /** First and last frame of the new wood where only a part is renewed. */
+  part?: [number, number];
   cause: string | null;
   by: string;
   on: string;

@@ -31,6 +31,8 @@ const conditions: Record<Finding['condition'], string> = {
 
 export function sayCondition(finding: Finding): string {
   const words = conditions[finding.condition];
+  if ('part' in finding && Array.isArray(finding.part))
+    return `${words} over frames ${finding.part[0]} to ${finding.part[1]} only`;
   if (!('at' in finding) || finding.at === undefined) return words;
   const kind = finding.scarf ? ` (${finding.scarf})` : '';
   return `${words}${kind}, at ${finding.at} strakes, the part ${finding.part ?? 'above'} comes out: ${finding.why ?? ''} (decided by ${finding.decidedBy ?? ''})`;

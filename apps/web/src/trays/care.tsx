@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import type { CareLevelsQuery, FasteningCare } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
@@ -25,6 +25,12 @@ const CareLevelsQuestion = graphql(`
         toBuy
         newHolesInKept
       }
+      odds {
+        care
+        isWaiting
+        gateOdds
+        words
+      }
       chosen {
         care
         chosenBy
@@ -50,6 +56,21 @@ const ChooseCareDeed = graphql(`
   }
 `);
 
+const AskCareOddsDeed = graphql(`
+  mutation AskCareOdds {
+    askCareOdds {
+      __typename
+      ... on CareOddsPayload {
+        asked
+      }
+      ...Refused
+    }
+  }
+`);
+
+/** How often odds that are still being worked out are asked for. */
+const everyMillis = 2_000;
+
 const careWords: Record<FasteningCare, string> = {
   SAVE_ALL: 'save all',
   SAVE_SOUND: 'save the sound ones',
@@ -58,9 +79,10 @@ const careWords: Record<FasteningCare, string> = {
 
 type Levels = CareLevelsQuery['careLevels'][number];
 
-/** How much care, side by side: hours, old material kept, what has to be bought. */
+/** How much care, side by side: hours, odds of the gate, old material kept, what has to be bought. */
 export function Care({ kinds, chosen }: { kinds: Kind[]; chosen: () => void }) {
   const [answer, again] = useAsk(CareLevelsQuestion, {}, 'plan');
+  useOdds(answer.data?.careLevels ?? [], again);
   return (
     <Asked answer={answer} what="levels of care" again={again}>
       {({ careLevels }) =>
@@ -85,6 +107,25 @@ export function Care({ kinds, chosen }: { kinds: Kind[]; chosen: () => void }) {
       }
     </Asked>
   );
+}
+
+/** Has the odds worked out for a plan that they are not known of yet, and looks until they are there. */
+function useOdds(levels: Levels[], again: () => void) {
+  const { run } = useDeed(AskCareOddsDeed);
+  const isUnasked = levels.some(({ count: left, odds }) => left > 0 && odds.length === 0);
+  const isWaiting = levels.some(({ odds }) => odds.some((one) => one.isWaiting));
+  const ask = useRef(run);
+  ask.current = run;
+  useEffect(() => {
+    if (isUnasked) void ask.current({}).finally(again);
+  }, [isUnasked, again]);
+  useEffect(() => {
+    if (!isWaiting) return undefined;
+    const timer = setInterval(again, everyMillis);
+    return () => {
+      clearInterval(timer);
+    };
+  }, [isWaiting, again]);
 }
 
 function SideBySide({ levels, kind }: { levels: Levels; kind: Kind | undefined }) {
@@ -114,6 +155,7 @@ function SideBySide({ levels, kind }: { levels: Levels; kind: Kind | undefined }
             <tr>
               <th scope="col">Care</th>
               <th scope="col">Person-hours</th>
+              <th scope="col">Odds of the gate</th>
               <th scope="col">Old ones that go back</th>
               <th scope="col">To buy</th>
               <th scope="col">New holes in kept timber</th>
@@ -124,6 +166,7 @@ function SideBySide({ levels, kind }: { levels: Levels; kind: Kind | undefined }
               <tr key={choice.care}>
                 <th scope="row">{capital(careWords[choice.care])}</th>
                 <td>{figure(choice.personHours)}</td>
+                <td>{oddsSaid(levels, choice.care)}</td>
                 <td>{choice.oldNailsKept}</td>
                 <td>{choice.toBuy}</td>
                 <td>{choice.newHolesInKept}</td>
@@ -132,8 +175,18 @@ function SideBySide({ levels, kind }: { levels: Levels; kind: Kind | undefined }
           </tbody>
         </table>
       </div>
+      <p>
+        The odds are worked out from the plan in force, with the pulling at that pace and all else the same.
+        Nothing is chosen by looking.
+      </p>
     </>
   );
+}
+
+/** A chance is only shown once it is known. */
+function oddsSaid({ odds }: Levels, care: FasteningCare): string {
+  const found = odds.find((one) => one.care === care);
+  return found ? found.words : 'Not worked out yet';
 }
 
 function Choose({ levels, done }: { levels: Levels; done: () => void }) {

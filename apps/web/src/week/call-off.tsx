@@ -6,7 +6,6 @@ import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Field } from '../parts/field.js';
 import { sayDay } from '../words/dates.js';
-import type { Turnout } from './week.question.js';
 import { Form, type Filled } from '../parts/form.js';
 
 const CallOffDeed = graphql(`
@@ -18,8 +17,14 @@ const CallOffDeed = graphql(`
   }
 `);
 
+interface ToCallOff {
+  id: string;
+  version: number;
+  on: string;
+}
+
 /** Calling a turnout off, with a reason that its people read. */
-export function CallOff({ turnout, calledOff }: { turnout: Turnout['turnout']; calledOff: () => void }) {
+export function CallOff({ turnout, calledOff }: { turnout: ToCallOff; calledOff: () => void }) {
   const { run, busy } = useDeed(CallOffDeed);
   const say = useSay();
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
@@ -37,9 +42,7 @@ export function CallOff({ turnout, calledOff }: { turnout: Turnout['turnout']; c
 
   return (
     <details className="fold">
-      <summary>
-        Call this turnout off<span className="unseen">: {sayDay(turnout.on)}</span>
-      </summary>
+      <summary>Call this turnout off: {sayDay(turnout.on)}</summary>
       <Form send={submit}>
         <Answer outcome={outcome} done="Called off." fields={fields} />
         <Field

@@ -1,5 +1,5 @@
-import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
+import type { PlacedHandInput } from '../gql/graphql.js';
 import { useSay } from '../live/announcer.js';
 import { useDeed, type Outcome } from '../live/deed.js';
 import { useYard } from '../live/yard.js';
@@ -8,8 +8,8 @@ import { count } from '../words/amounts.js';
 import type { WeekOfTurnouts } from './week.question.js';
 
 const PostWeekDeed = graphql(`
-  mutation PostWeek($weekOf: LocalDate!, $planId: ID!) {
-    postWeek(weekOf: $weekOf, planId: $planId) {
+  mutation PostWeek($weekOf: LocalDate!, $planId: ID!, $places: [PlacedHandInput!]) {
+    postWeek(weekOf: $weekOf, planId: $planId, places: $places) {
       __typename
       ... on PostWeekPayload {
         turnouts {
@@ -23,23 +23,46 @@ const PostWeekDeed = graphql(`
   }
 `);
 
+/** What came of a posting. */
+export interface PostingCame {
+  outcome: Outcome<unknown> | null;
+  turnedAway: string[];
+  waits: string[];
+}
+
+export const notPosted: PostingCame = { outcome: null, turnedAway: [], waits: [] };
+
 /** Posting turns the week's proposal into places that people are told of and may take or leave. */
-export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () => void }) {
+export function PostWeek({
+  week,
+  posted,
+  places = null,
+  told,
+  came,
+  setCame,
+}: {
+  week: Pick<WeekOfTurnouts, 'weekOf' | 'planId' | 'posted'>;
+  /** How a posted week stands, in words. */
+  told?: string;
+  /** What came of the last posting, kept by the page: the week is shown another way after it. */
+  came: PostingCame;
+  setCame: (came: PostingCame) => void;
+  posted: () => void;
+  /** Who is on which place, where somebody has put the week together; the proposal where not. */
+  places?: PlacedHandInput[] | null;
+}) {
   const { me } = useYard();
   const { run, busy } = useDeed(PostWeekDeed);
   const say = useSay();
-  const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
-  const [turnedAway, setTurnedAway] = useState<string[]>([]);
-  const [waits, setWaits] = useState<string[]>([]);
+  const { outcome, turnedAway, waits } = came;
   const { planId, weekOf } = week;
   const mayPost = me.role === 'COORDINATOR' || me.role === 'DIRECTOR';
 
   async function post() {
     if (!planId) return;
-    const answer = await run({ weekOf, planId });
-    setOutcome(answer);
-    setTurnedAway(answer.kind === 'done' ? answer.done.turnedAway : []);
-    setWaits(answer.kind === 'done' ? answer.done.waits : []);
+    const answer = await run({ weekOf, planId, places });
+    const done = answer.kind === 'done' ? answer.done : { turnedAway: [], waits: [] };
+    setCame({ outcome: answer, turnedAway: done.turnedAway, waits: done.waits });
     if (answer.kind === 'done') say('The week is posted.');
     posted();
   }
@@ -70,16 +93,17 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
           </ul>
         </div>
       ) : null}
-      {week.posted ? (
-        <p>{sayPosted(week)}</p>
+      {week.posted && !places ? (
+        <p>{told}</p>
       ) : mayPost && planId ? (
         <>
           <button type="button" className="deed" onClick={() => void post()} disabled={busy}>
-            {busy ? 'Posting…' : 'Post this week'}
+            {busy ? 'Posting…' : week.posted ? 'Post again' : 'Post this week'}
           </button>
           <p className="hint">
-            Not posted yet. Posting gives each person below their place, and opens the gaps to whoever may
-            take them.
+            {week.posted
+              ? 'Who has said yes stays. Whoever loses a place or gets another is told, swing hands too.'
+              : 'Not posted yet. Posting tells each person below of their place, asks the swing hands to stand by, and opens the gaps to whoever may take them.'}
           </p>
         </>
       ) : (
@@ -92,7 +116,7 @@ export function PostWeek({ week, posted }: { week: WeekOfTurnouts; posted: () =>
 }
 
 /** "Posted: 14 people come, 20 are asked and have not answered, 2 can’t come. 5 places are open." */
-function sayPosted(week: WeekOfTurnouts): string {
+export function sayPosted(week: WeekOfTurnouts): string {
   const places = week.turnouts.flatMap((each) => each.turnout.places);
   const many = (state: string) => places.filter((place) => place.hand && place.state === state).length;
   const open = places.filter((place) => !place.hand).length;

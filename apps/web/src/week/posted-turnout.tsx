@@ -2,7 +2,7 @@ import { to } from '../live/route.js';
 import { list, lowerFirst } from '../words/amounts.js';
 import { CautionFold } from './caution-fold.js';
 import { Gaps } from './gaps.js';
-import { ProposedWork } from './proposed-turnout.js';
+import { ProposedWork, SwingHands as Proposed } from './proposed-turnout.js';
 import { byTask, oddsOf, sayAnswer, sayOpen, type Standing } from './roster.js';
 import { TurnoutTop } from './turnout-top.js';
 import type { Turnout } from './week.question.js';
@@ -15,7 +15,7 @@ export function PostedTurnout({ proposed }: { proposed: Turnout }) {
   const standings = byTask(turnout.places);
   // Work that nobody could be asked for still waits for somebody.
   const waiting = work.filter(
-    (each) => !each.crew.length && !standings.some((standing) => standing.task.id === each.task.id),
+    (each) => !each.places.length && !standings.some((standing) => standing.task.id === each.task.id),
   );
   const holding = new Set(
     turnout.places.filter((place) => place.state !== 'LEFT').map((place) => place.hand?.volunteerId),
@@ -40,6 +40,12 @@ export function PostedTurnout({ proposed }: { proposed: Turnout }) {
       ) : (
         <p>Nobody is posted to this turnout.</p>
       )}
+      {turnout.cancelled ? null : (
+        <p>
+          <a href={to('week', 'stops', turnout.id)}>What stops people here, and what is set aside</a>
+        </p>
+      )}
+      <SwingHands proposed={proposed} />
       {idle.length ? (
         <p className="unplaced">
           <strong>No work yet for</strong> {list(idle.map((hand) => hand.name))}.
@@ -47,6 +53,26 @@ export function PostedTurnout({ proposed }: { proposed: Turnout }) {
       ) : null}
     </article>
   );
+}
+
+/** Who was asked to stand by, and who said no; as it is proposed where nobody is posted yet. */
+function SwingHands({ proposed }: { proposed: Turnout }) {
+  const { places, swingHands } = proposed.turnout;
+  if (!places.length) return <Proposed proposed={proposed} />;
+  const named = (all: typeof swingHands) => list(all.map(({ hand }) => hand.name));
+  const standing = swingHands.filter(({ leftAt }) => !leftAt);
+  const left = swingHands.filter(({ leftAt }) => leftAt);
+  return swingHands.length ? (
+    <p className="unplaced">
+      {standing.length ? (
+        <>
+          <strong>Swing hands</strong>: {named(standing)}. They are told, and asked first when a place comes
+          free.{' '}
+        </>
+      ) : null}
+      {left.length ? `Can’t stand by: ${named(left)}.` : null}
+    </p>
+  ) : null;
 }
 
 function PostedWork({ standing, odds }: { standing: Standing<Place>; odds: string | undefined }) {
@@ -65,11 +91,19 @@ function PostedWork({ standing, odds }: { standing: Standing<Place>; odds: strin
       <ul className="hands">
         {[...filled, ...left].map((place) => (
           <li key={place.id} className={place.state === 'LEFT' ? 'hand-left' : undefined}>
-            <span className="hand-name">{place.hand?.name}</span>
+            <span className="hand-name">
+              {place.hand?.name}
+              {place.teacher ? <span className="pencil"> learns</span> : null}
+            </span>
             <span className="hand-why">
               <strong>{sayAnswer(place)}</strong>.{' '}
               {place.why ?? (place.skill ? `For ${lowerFirst(place.skill.name)}.` : 'A hand.')}
             </span>
+            {place.setAside.map((words) => (
+              <span key={words} className="hand-why gap">
+                {words}
+              </span>
+            ))}
           </li>
         ))}
       </ul>

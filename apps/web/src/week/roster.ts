@@ -8,6 +8,8 @@ export interface PlaceLike {
   task: { id: string };
   hand?: { volunteerId: string; name: string } | null;
   skill?: { name: string } | null;
+  /** Beside whom its holder learns, over and above the crew. */
+  teacher?: { name: string } | null;
 }
 
 export interface Standing<Place extends PlaceLike> {
@@ -50,7 +52,8 @@ export function sayOpen<Place extends PlaceLike>(
   const seats = new Map<string, number>();
   for (const { skill } of open) if (skill) seats.set(skill.name, (seats.get(skill.name) ?? 0) + 1);
   const hands = open.filter((place) => !place.skill).length;
-  const short = Math.min(hands, Math.max(0, crewMin - filled.length - (open.length - hands)));
+  const crew = filled.filter(({ teacher }) => !teacher).length;
+  const short = Math.min(hands, Math.max(0, crewMin - crew - (open.length - hands)));
   return [
     ...[...seats].map(([skill, many]) => `needs ${many} for ${lowerFirst(skill)}`),
     ...(short ? [`needs ${sayHands(short)}`] : []),

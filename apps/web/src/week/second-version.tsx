@@ -19,6 +19,7 @@ const SecondVersionQuestion = graphql(`
       changes
       ring {
         why
+        phone
         hand {
           volunteerId
           name
@@ -124,9 +125,15 @@ function Without({ turnout, changed }: { turnout: Turnout['turnout']; changed: (
                     <strong>To ring</strong>
                   </p>
                   <ol>
-                    {secondVersion.ring.map(({ hand, why }) => (
+                    {secondVersion.ring.map(({ hand, phone, why }) => (
                       <li key={hand.volunteerId}>
-                        <a href={to('crew')}>{hand.name}</a>. {why}
+                        <a href={to('crew', hand.volunteerId)}>{hand.name}</a>
+                        {phone ? (
+                          <>
+                            , <a href={`tel:${phone.replace(/[^+\d]/g, '')}`}>{phone}</a>
+                          </>
+                        ) : null}
+                        . {why}
                       </li>
                     ))}
                   </ol>

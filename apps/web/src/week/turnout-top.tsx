@@ -1,9 +1,9 @@
 import { useYard } from '../live/yard.js';
 import { sayDay, sayDistance } from '../words/dates.js';
-import type { Turnout } from './week.question.js';
+import type { ComposedTurnout } from './week.question.js';
 
 /** The head of one turnout: its day, its hours, and what must be seen to before it. */
-export function TurnoutTop({ turnout, notices }: { turnout: Turnout['turnout']; notices: string[] }) {
+export function TurnoutTop({ turnout, notices }: { turnout: ComposedTurnout['turnout']; notices: string[] }) {
   const { today } = useYard();
   return (
     <>

@@ -1,19 +1,39 @@
 import { graphql } from '../gql/gql.js';
-import type { WeekQuery } from '../gql/graphql.js';
+import type { TriedWeekQuery, WeekQuery } from '../gql/graphql.js';
 
 export const WeekQuestion = graphql(`
-  query Week($weekOf: LocalDate) {
-    weekProposal(weekOf: $weekOf) {
-      weekOf
-      planId
-      posted
+  query Week($weekOf: LocalDate, $fixed: [PlacedHandInput!]) {
+    weekProposal(weekOf: $weekOf, fixed: $fixed) {
+      ...WeekAsAWhole
       turnouts {
-        ...Proposed
+        ...Composed
+        turnout {
+          ...TurnoutWithPlaces
+        }
       }
     }
     safetyNotice
   }
-  fragment Proposed on ProposedTurnout {
+  fragment WeekAsAWhole on WeekProposal {
+    weekOf
+    planId
+    posted
+    notices
+    draft {
+      keptBy
+      keptAt
+    }
+    changes {
+      at
+      who
+      what
+    }
+    crew {
+      volunteerId
+      name
+    }
+  }
+  fragment Composed on ProposedTurnout {
     notices
     odds {
       taskId
@@ -23,8 +43,12 @@ export const WeekQuestion = graphql(`
       volunteerId
       name
     }
+    swingHands {
+      volunteerId
+      name
+    }
     turnout {
-      ...TurnoutWithPlaces
+      ...TurnoutItself
     }
     work {
       startsAt
@@ -36,8 +60,13 @@ export const WeekQuestion = graphql(`
         title
         position
       }
-      crew {
+      places {
+        key
+        level
+        startsAt
+        endsAt
         why
+        fixed
         hand {
           volunteerId
           name
@@ -46,10 +75,13 @@ export const WeekQuestion = graphql(`
           id
           name
         }
+        beside {
+          name
+        }
       }
     }
   }
-  fragment TurnoutWithPlaces on Turnout {
+  fragment TurnoutItself on Turnout {
     id
     on
     startTime
@@ -58,12 +90,26 @@ export const WeekQuestion = graphql(`
     cancelled
     cancelReason
     version
+  }
+  fragment TurnoutWithPlaces on Turnout {
+    swingHands {
+      id
+      leftAt
+      hand {
+        volunteerId
+        name
+      }
+    }
     places {
       id
       state
       why
+      setAside
       startsAt
       endsAt
+      teacher {
+        name
+      }
       task {
         id
         title
@@ -87,3 +133,9 @@ export const WeekQuestion = graphql(`
 
 export type WeekOfTurnouts = WeekQuery['weekProposal'];
 export type Turnout = WeekOfTurnouts['turnouts'][number];
+
+/** A week without what is posted of it: what somebody puts together. */
+export type ComposedWeek = TriedWeekQuery['triedWeek']['week'];
+export type ComposedTurnout = ComposedWeek['turnouts'][number];
+export type Work = ComposedTurnout['work'][number];
+export type ProposedPlace = Work['places'][number];

@@ -32,7 +32,7 @@ export function sayException(exception: Exception): string {
 }
 
 function sayHours({ from, to }: { from?: string | null; to?: string | null }): string {
-  if (from && to) return `, ${from} to ${to}`;
+  if (from && to) return `, ${from} to ${to}${to <= from ? ' the next morning' : ''}`;
   if (from) return `, from ${from}`;
   if (to) return `, until ${to}`;
   return '';

@@ -25,10 +25,9 @@ export function weekdayOf(day: string): string {
   return dayNames[noon(day).getUTCDay()] ?? '';
 }
 
-/** "Saturday 16 October" */
-export function sayDay(day: string): string {
-  const date = noon(day);
-  return `${weekdayOf(day)} ${date.getUTCDate()} ${monthNames[date.getUTCMonth()]}`;
+/** "Saturday 16 October", or with the year when it is not the year of `near`. */
+export function sayDay(day: string, near?: string): string {
+  return `${weekdayOf(day)} ${sayShortDay(day, near)}`;
 }
 
 /** "16 October", or with the year when it is not the year of `near`. */

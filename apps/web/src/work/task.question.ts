@@ -54,37 +54,40 @@ export const TaskQuestion = graphql(`
       leadsTo {
         ...LinkWords
       }
-      tallies {
-        id
-        on
-        count
-        minutes
-        finished
-        note
-        correctsId
-        correctedById
-        reason
-        enteredBy
-        hand {
-          volunteerId
-          name
-        }
-      }
-      saySos {
-        id
-        verdict
-        note
-        saidBy
-        yardAt
-        countBack
-        minutesBack
-      }
+      ...TaskRecord
       planned {
         startsAt
         endsAt
         floatWords
         heldBy
       }
+    }
+  }
+  fragment TaskRecord on Task {
+    tallies {
+      id
+      on
+      count
+      minutes
+      finished
+      note
+      correctsId
+      correctedById
+      reason
+      enteredBy
+      hand {
+        volunteerId
+        name
+      }
+    }
+    saySos {
+      id
+      verdict
+      note
+      saidBy
+      yardAt
+      countBack
+      minutesBack
     }
   }
   fragment LinkWords on Link {

@@ -45,7 +45,12 @@ export function YardFile({ changed }: { changed: () => void }) {
   return (
     <Page
       title="Yard file"
-      lead={<p>Vessel, haul-out, work, links, turnouts and crew in one file of the format ribband-yard/1.</p>}
+      lead={
+        <p>
+          Vessel, haul-out, work, turnouts, crew, the hours book, permits and all that is written down, in one
+          file of the format ribband-yard/1. Passwords and secret addresses are not in it.
+        </p>
+      }
     >
       <Section title="Bring in a yard" id="bring-in">
         <BringIn hasYard={haulOut !== null} changed={changed} />

@@ -35,6 +35,8 @@ export class Availability {
       const volunteer = await volunteerOf(manager, organisationId, volunteerId);
       expectVersion(volunteer, version);
       refuseFaults(availabilityFaults(rules, exceptions, await this.yardDay.zone(organisationId, manager)));
+      const before = await manager.findBy(AvailabilityExceptionEntity, { volunteerId, canCome: false });
+      const ruled = await manager.findBy(AvailabilityRuleEntity, { volunteerId });
       await manager.delete(AvailabilityRuleEntity, { volunteerId });
       await manager.delete(AvailabilityExceptionEntity, { volunteerId });
       await writeAvailability(manager, { organisationId, volunteerId }, { rules, exceptions });
@@ -44,8 +46,27 @@ export class Availability {
       await this.audit.note(manager, caller, 'setAvailability', volunteerId, {
         rules: rules.length,
         exceptions: exceptions.length,
+        away: newlyAway(before, exceptions),
+        ...(lastDay(rules) === lastDay(ruled) ? {} : { leavesOn: lastDay(rules) }),
       });
       return volunteer;
     });
   }
+}
+
+/** Spans of days on which somebody said before that they come, or nothing. */
+function newlyAway(
+  before: readonly { fromOn: string; toOn: string }[],
+  now: readonly ComingException[],
+): { fromOn: string; toOn: string }[] {
+  return now.flatMap(({ fromOn, toOn, canCome }) => {
+    const isKnown = before.some((one) => one.fromOn === fromOn && one.toOn === toOn);
+    return canCome || isKnown ? [] : [{ fromOn, toOn }];
+  });
+}
+
+/** The last day on which somebody comes by their rules; null where one of them has no end, or there is none. */
+function lastDay(rules: readonly { untilOn: string | null }[]): string | null {
+  const ends = rules.map(({ untilOn }) => untilOn);
+  return ends.includes(null) ? null : (ends.sort().at(-1) ?? null);
 }

@@ -26,6 +26,8 @@ export interface DatedTurnout {
   id: string;
   /** Local day on which it starts. */
   on: string;
+  /** Whether the yard is closed that day: then only who says that they come does. Absent for no. */
+  isClosed?: boolean;
   /** Epoch milliseconds. */
   startsAt: number;
   endsAt: number;

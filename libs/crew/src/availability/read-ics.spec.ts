@@ -1,4 +1,4 @@
-import { readIcs } from './read-ics.js';
+import { readHolidays, readIcs } from './read-ics.js';
 
 const zone = 'America/Los_Angeles';
 const file = (...lines: string[]): string =>
@@ -155,5 +155,29 @@ describe('Reading when somebody is busy from a calendar file', () => {
       ...event('DTSTART:tomorrow'),
     );
     expect(fault(text)).toMatchObject({ line: 13 });
+  });
+});
+
+describe('Reading holidays from a calendar file', () => {
+  it('takes whole days with their names, free or not, year after year, and passes hours and what was cancelled over', () => {
+    const text = file(
+      ...event(
+        'SUMMARY:Harbor day',
+        'TRANSP:TRANSPARENT',
+        'DTSTART;VALUE=DATE:20270704',
+        'RRULE:FREQ=YEARLY',
+      ),
+      ...event('SUMMARY:Winter rest', 'DTSTART;VALUE=DATE:20271224', 'DTEND;VALUE=DATE:20271227'),
+      ...event('SUMMARY:Meeting', 'DTSTART:20270705T170000Z', 'DURATION:PT2H'),
+      ...event('SUMMARY:Off', 'STATUS:CANCELLED', 'DTSTART;VALUE=DATE:20270801'),
+    );
+    expect(readHolidays(text, zone, '2027-03-01', '2028-08-01')).toEqual({
+      holidays: [
+        { fromOn: '2027-07-04', toOn: '2027-07-04', name: 'Harbor day' },
+        { fromOn: '2027-12-24', toOn: '2027-12-26', name: 'Winter rest' },
+        { fromOn: '2028-07-04', toOn: '2028-07-04', name: 'Harbor day' },
+      ],
+    });
+    expect(readHolidays('no calendar', zone, '2027-03-01', '2028-08-01')).toHaveProperty('fault');
   });
 });

@@ -35,6 +35,56 @@ export function readIcs(
   firstDay: string,
   lastDay: string,
 ): BusyDays | { fault: IcsFault } {
+  const found = readSpans(text, timeZone, firstDay, lastDay, makesBusy);
+  if ('fault' in found) return found;
+  const { read, passedOver } = found;
+  const exceptions = joined(found.spans).flatMap((span) => daysAway(span, timeZone));
+  return tooMany(exceptions.length) ?? { exceptions, read, passedOver };
+}
+
+/** A holiday of a calendar file: whole days, both ends included. */
+export interface Holiday {
+  fromOn: string;
+  toOn: string;
+  /** What the event is called, '' for nothing. */
+  name: string;
+}
+
+/**
+ * Reads the whole days of an .ics file with what they are called, whether or not they make anybody busy; parameters as
+ * for `readIcs`. What takes hours only is passed over.
+ */
+export function readHolidays(
+  text: string,
+  timeZone: string,
+  firstDay: string,
+  lastDay: string,
+): { holidays: Holiday[] } | { fault: IcsFault } {
+  const found = readSpans(text, timeZone, firstDay, lastDay, isHeld);
+  if ('fault' in found) return found;
+  const holidays = found.spans
+    .flatMap(({ name, ...span }) =>
+      daysAway(span, timeZone).flatMap(({ fromOn, toOn, from, to }): Holiday[] =>
+        from === null && to === null ? [{ fromOn, toOn, name }] : [],
+      ),
+    )
+    .sort((a, b) => a.fromOn.localeCompare(b.fromOn) || a.toOn.localeCompare(b.toOn));
+  return tooMany(holidays.length) ?? { holidays };
+}
+
+const tooMany = (entries: number): { fault: IcsFault } | null =>
+  entries > mostExceptions
+    ? { fault: { line: 1, message: `It would be ${entries} entries, more than ${mostExceptions}` } }
+    : null;
+
+/** The spans of the events that count, each with its summary. */
+function readSpans(
+  text: string,
+  timeZone: string,
+  firstDay: string,
+  lastDay: string,
+  counts: (event: ICAL.Component) => boolean,
+): { spans: (Span & { name: string })[]; read: number; passedOver: number } | { fault: IcsFault } {
   if (Buffer.byteLength(text) > mostBytes)
     return { fault: { line: 1, message: `The file is larger than ${mostBytes / 1024} kilobytes` } };
   const lines = unfold(text);
@@ -52,27 +102,23 @@ export function readIcs(
     to: localToInstant(addDays(lastDay, 1), '00:00', timeZone),
   };
   const reader = new EventReader(calendar, timeZone, window);
-  const spans: Span[] = [];
+  const spans: (Span & { name: string })[] = [];
   let passedOver = 0;
   for (const [at, event] of events.entries()) {
-    if (!makesBusy(event)) {
+    if (!counts(event)) {
       passedOver += 1;
       continue;
     }
+    const name = said(event, 'summary').trim();
     try {
-      spans.push(...reader.spansOf(event, events));
+      spans.push(...reader.spansOf(event, events).map((span) => ({ ...span, name })));
     } catch (error) {
       // The library says what it could not make sense of; we say where it stands.
       if (!(error instanceof Error)) throw error;
       return { fault: { line: beginnings[at] ?? 1, message: `This event cannot be read: ${error.message}` } };
     }
   }
-  const exceptions = joined(spans).flatMap((span) => daysAway(span, timeZone));
-  if (exceptions.length > mostExceptions)
-    return {
-      fault: { line: 1, message: `It would be ${exceptions.length} entries, more than ${mostExceptions}` },
-    };
-  return { exceptions, read: events.length - passedOver, passedOver };
+  return { spans, read: events.length - passedOver, passedOver };
 }
 
 /** The library's own reading; what it cannot read is looked for line by line, so that the line can be named. */
@@ -94,10 +140,12 @@ function parse(text: string, lines: readonly ContentLine[]): { jcal: unknown[] }
   return { fault: { line: bad?.number ?? 1, message: `It cannot be read: ${whole.message}` } };
 }
 
-function makesBusy(event: ICAL.Component): boolean {
-  const said = (name: string) => String(event.getFirstPropertyValue(name) ?? '').toUpperCase();
-  return said('transp') !== 'TRANSPARENT' && said('status') !== 'CANCELLED';
-}
+const said = (event: ICAL.Component, name: string): string => String(event.getFirstPropertyValue(name) ?? '');
+
+const isHeld = (event: ICAL.Component): boolean => said(event, 'status').toUpperCase() !== 'CANCELLED';
+
+const makesBusy = (event: ICAL.Component): boolean =>
+  isHeld(event) && said(event, 'transp').toUpperCase() !== 'TRANSPARENT';
 
 class EventReader {
   private readonly zones: Map<string, ICAL.Timezone>;

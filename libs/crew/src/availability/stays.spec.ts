@@ -49,6 +49,14 @@ describe('When somebody can be at a turnout', () => {
     ]);
   });
 
+  it('on a holiday no rule counts, only who says that they come', () => {
+    const holiday = { ...turnout('2027-03-13'), isClosed: true };
+    const saturdays = [rule('FREQ=WEEKLY;BYDAY=SA')];
+    expect(shown(saturdays, [], [holiday, turnout('2027-03-20')])).toEqual([['2027-03-20', 9, 5]]);
+    const comes = { ...away('2027-03-13', '2027-03-13'), canCome: true };
+    expect(shown(saturdays, [comes], [holiday])).toEqual([['2027-03-13', 9, 5]]);
+  });
+
   it('every second Saturday counts from the day on which the rule starts', () => {
     const fortnight = rule('FREQ=WEEKLY;INTERVAL=2;BYDAY=SA', { startsOn: '2027-03-06' });
     expect(shown([fortnight], [], march).map(([on]) => on)).toEqual(['2027-03-20']);

@@ -66,7 +66,8 @@ function without(spans: Span[], away: Span): Span[] {
 /**
  * When somebody can be at each turnout. Rules say on which days, exceptions overrule them in the order in which they
  * stand, the later the stronger. Where what is left of a turnout falls into pieces the longest counts, the earliest
- * of equal ones: nobody is asked to leave and come back. Turnouts at which they can't be have no stay.
+ * of equal ones: nobody is asked to leave and come back. Turnouts at which they can't be have no stay. At one that is
+ * held on a holiday no rule counts.
  *
  * Times are local to `timeZone`; cost: one expansion a rule and a walk over the turnouts.
  */
@@ -82,7 +83,7 @@ export function staysOf(
   const onDays = rules.map((rule) => ({ rule, days: daysOfRule(rule, first, last, timeZone) }));
   return turnouts.flatMap((turnout): Stay[] => {
     const byRule = onDays.flatMap(({ rule, days: ruleDays }) =>
-      ruleDays.has(turnout.on) ? (partOf(turnout, rule, timeZone) ?? []) : [],
+      ruleDays.has(turnout.on) && turnout.isClosed !== true ? (partOf(turnout, rule, timeZone) ?? []) : [],
     );
     let spans = joined(byRule);
     for (const exception of exceptions) {

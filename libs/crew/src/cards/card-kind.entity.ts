@@ -2,6 +2,7 @@ import { Organisation } from '@ribband/access';
 import { IdColumn, Node, RefColumn, TextColumn } from '@ribband/platform';
 import { Field, ID, ObjectType } from '@nestjs/graphql';
 import { Entity, Unique } from 'typeorm';
+import { type CardPurpose, CardPurposeEnum } from '../purposes/purposes.js';
 
 /** One entry of the closed list of cards that an organisation asks for: first aid, fire watch, a machine. */
 @ObjectType({
@@ -25,4 +26,11 @@ export class CardKind {
   @Field(() => String, { description: 'What the yard calls it.' })
   @TextColumn()
   name!: string;
+
+  @Field(() => CardPurposeEnum, {
+    nullable: true,
+    description: 'What it is taken for; null for nothing that the gates go by.',
+  })
+  @TextColumn({ nullable: true })
+  purpose!: CardPurpose | null;
 }

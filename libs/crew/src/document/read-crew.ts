@@ -1,6 +1,7 @@
 import type { EntityManager } from 'typeorm';
 import { CardKind } from '../cards/card-kind.entity.js';
 import { GuardianConsent } from '../consent/consent.entity.js';
+import { PhoneEntity } from '../phones/phone.entity.js';
 import { Skill } from '../skills/skill.entity.js';
 import { VolunteerSkill } from '../skills/volunteer-skill.entity.js';
 import { crewHands } from '../volunteers/crew-hands.js';
@@ -8,20 +9,36 @@ import { Volunteer } from '../volunteers/volunteer.entity.js';
 import type { ConsentDocument, CrewDocument } from './crew-document.js';
 import { known, refsById } from './refs.js';
 
-/** The crew's part of an organisation's yard document, in the order in which things were entered. */
-export async function readCrew(manager: EntityManager, organisationId: string): Promise<CrewDocument> {
+/**
+ * The crew's part of an organisation's yard document, in the order in which things were entered.
+ * @param withPhones whether whoever takes it out may read where people are rung up and what they would like to learn
+ */
+export async function readCrew(
+  manager: EntityManager,
+  organisationId: string,
+  withPhones = true,
+): Promise<CrewDocument> {
   const order = { id: 'ASC' } as const;
   const where = { organisationId };
   const skillRefs = await refsById(manager, Skill, organisationId);
   const kindRefs = await refsById(manager, CardKind, organisationId);
-  const listed = ({ ref, name }: { ref: string; name: string }) => ({ ref, name });
   const volunteers = new Map((await manager.find(Volunteer, { where })).map((one) => [one.id, one]));
   const levels = await manager.find(VolunteerSkill, { where, order });
   const consents = await manager.find(GuardianConsent, { where, order });
+  const rung = withPhones ? await manager.findBy(PhoneEntity, where) : [];
+  const phones = new Map(rung.map(({ volunteerId, number }) => [volunteerId, number]));
   const hands = await crewHands(manager, organisationId);
   return {
-    skills: (await manager.find(Skill, { where, order })).map(listed),
-    cardKinds: (await manager.find(CardKind, { where, order })).map(listed),
+    skills: (await manager.find(Skill, { where, order })).map(({ ref, name, purpose }) => ({
+      ref,
+      name,
+      purpose,
+    })),
+    cardKinds: (await manager.find(CardKind, { where, order })).map(({ ref, name, purpose }) => ({
+      ref,
+      name,
+      purpose,
+    })),
     volunteers: hands.map((hand) => {
       const { kind = 'volunteer', email = null } = volunteers.get(hand.id) ?? {};
       return {
@@ -30,7 +47,6 @@ export async function readCrew(manager: EntityManager, organisationId: string): 
         bornOn: hand.bornOn,
         kind,
         email,
-        showUpChance: hand.showUpChance,
         minutesAWeek: hand.minutesAWeek,
         minutesATurnout: hand.minutesATurnout,
         skills: levels
@@ -46,8 +62,12 @@ export async function readCrew(manager: EntityManager, organisationId: string): 
           expiresOn,
         })),
         availability: { rules: hand.rules, exceptions: hand.exceptions },
+        ...(phones.has(hand.id) ? { phone: phones.get(hand.id) } : {}),
         // What somebody would rather not do stays here.
         ...(hand.turnoutsAMonth === null ? {} : { turnoutsAMonth: hand.turnoutsAMonth }),
+        ...(withPhones && hand.wouldLearn.length > 0
+          ? { wouldLearn: hand.wouldLearn.map((id) => known(skillRefs, id)) }
+          : {}),
         ...consentsOf(consents.filter((one) => one.volunteerId === hand.id)),
       };
     }),

@@ -5,22 +5,35 @@ import { AvailabilityExceptionEntity } from '../availability/availability-except
 import { AvailabilityRuleEntity } from '../availability/availability-rule.entity.js';
 import { CardKind } from '../cards/card-kind.entity.js';
 import { CardEntity } from '../cards/card.entity.js';
+import { formerCardPurpose, formerSkillPurpose } from '../purposes/purposes.js';
 import { Skill } from '../skills/skill.entity.js';
 import { VolunteerSkill } from '../skills/volunteer-skill.entity.js';
+import { usualChance } from '../volunteers/usual-chance.js';
 import { Volunteer } from '../volunteers/volunteer.entity.js';
 import type { CrewDocument } from './crew-document.js';
 import { handOverWishes, writeWishes } from './write-wishes.js';
-import { idsByRef, insertAll, known } from './refs.js';
+import { insertAll, known } from './refs.js';
 
-/** Ids of volunteers by their document keys. */
-export type VolunteerIds = ReadonlyMap<string, string>;
+/** Who was there before, by their document keys: their ids, and what was stated of how they come. */
+export type FormerVolunteers = ReadonlyMap<string, Pick<Volunteer, 'id' | 'showUpChance'>>;
+
+/** The crew as it was, by its document keys: people, and what cards and skills were taken for. */
+export interface FormerCrew {
+  volunteers: FormerVolunteers;
+  skills: ReadonlyMap<string, Pick<Skill, 'purpose'>>;
+  cardKinds: ReadonlyMap<string, Pick<CardKind, 'purpose'>>;
+}
+
+const nobody: FormerCrew = { volunteers: new Map(), skills: new Map(), cardKinds: new Map() };
 
 /**
  * Takes the whole crew of an organisation out of the records: nothing else may name a skill, a card kind or a
  * volunteer any more. Hands back who had which id, so that accounts find their people again after a new import.
  */
-export async function eraseCrew(manager: EntityManager, organisationId: string): Promise<VolunteerIds> {
-  const ids = await idsByRef(manager, Volunteer, organisationId);
+export async function eraseCrew(manager: EntityManager, organisationId: string): Promise<FormerCrew> {
+  const skills = await manager.findBy(Skill, { organisationId });
+  const kinds = await manager.findBy(CardKind, { organisationId });
+  const rows = await manager.findBy(Volunteer, { organisationId });
   for (const entity of [
     VolunteerSkill,
     CardEntity,
@@ -31,30 +44,41 @@ export async function eraseCrew(manager: EntityManager, organisationId: string):
     CardKind,
   ])
     await manager.delete(entity, { organisationId });
-  return ids;
+  return {
+    volunteers: new Map(rows.map(({ ref, id, showUpChance }) => [ref, { id, showUpChance }])),
+    skills: new Map(skills.map((skill) => [skill.ref, skill])),
+    cardKinds: new Map(kinds.map((kind) => [kind.ref, kind])),
+  };
 }
 
 /**
  * Writes the crew's part of a document that has been checked whole, in the document's order.
- * @param formerIds ids that volunteers had before, as `eraseCrew` gave them: their accounts go with them
+ * @param former who was there before, as `eraseCrew` gave them: their accounts go with them, and what was stated of them
+ *   where the document is silent
  */
 export async function writeCrew(
   manager: EntityManager,
   organisationId: string,
   document: CrewDocument,
-  formerIds: VolunteerIds = new Map(),
+  former: FormerCrew = nobody,
 ): Promise<void> {
-  const listed = (kind: string, entries: { ref: string; name: string }[]) =>
-    entries.map(({ ref, name }) => ({ id: newId(kind), organisationId, ref, name }));
-  const skills = listed('skill', document.skills);
-  const cardKinds = listed('cardkind', document.cardKinds);
+  const formerIds = new Map([...former.volunteers].map(([ref, { id }]) => [ref, id]));
+  const skills = document.skills.map((one): Skill => {
+    const purpose = purposeIn(one, former.skills, formerSkillPurpose);
+    return { id: newId('skill'), organisationId, ref: one.ref, name: one.name, purpose };
+  });
+  const cardKinds = document.cardKinds.map((one): CardKind => {
+    const purpose = purposeIn(one, former.cardKinds, formerCardPurpose);
+    return { id: newId('cardkind'), organisationId, ref: one.ref, name: one.name, purpose };
+  });
   await insertAll(manager, Skill, skills);
   await insertAll(manager, CardKind, cardKinds);
   const skillIds = new Map(skills.map((skill) => [skill.ref, skill.id]));
   const cardKindIds = new Map(cardKinds.map((kind) => [kind.ref, kind.id]));
 
   const volunteers = document.volunteers.map((one): Volunteer => {
-    const { ref, name, kind, bornOn, email, showUpChance, minutesAWeek, minutesATurnout } = one;
+    const { ref, name, kind, bornOn, email, minutesAWeek, minutesATurnout } = one;
+    const showUpChance = one.showUpChance ?? former.volunteers.get(ref)?.showUpChance ?? usualChance;
     const own = { ref, name, kind, bornOn, email, showUpChance, minutesAWeek, minutesATurnout };
     return { id: newId('volunteer'), organisationId, version: 1, ...own };
   });
@@ -96,11 +120,22 @@ export async function writeCrew(
     await writeAvailability(manager, { organisationId, volunteerId }, one.availability);
 }
 
+/** What the document says; where it is silent, what is there; for what is new, as such documents were read. */
+function purposeIn<P>(
+  one: { ref: string; name: string; purpose?: P | null | undefined },
+  former: ReadonlyMap<string, { purpose: P | null }>,
+  byName: (one: { ref: string; name: string }) => P | null,
+): P | null {
+  if (one.purpose !== undefined) return one.purpose;
+  const known = former.get(one.ref);
+  return known ? known.purpose : byName(one);
+}
+
 /** Points the accounts of people who were here before at their new records, or at none. */
 async function handOverAccounts(
   manager: EntityManager,
   organisationId: string,
-  formerIds: VolunteerIds,
+  formerIds: ReadonlyMap<string, string>,
   volunteers: readonly Volunteer[],
 ): Promise<void> {
   const nowIds = new Map(volunteers.map((one) => [one.ref, one.id]));

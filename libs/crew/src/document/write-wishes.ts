@@ -2,6 +2,7 @@ import { Message, MessageChoice, newId } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
 import { GuardianConsent } from '../consent/consent.entity.js';
 import type { Volunteer } from '../volunteers/volunteer.entity.js';
+import { PhoneEntity } from '../phones/phone.entity.js';
 import { PersonWish } from '../wishes/wish.entity.js';
 import type { VolunteerDocument } from './crew-document.js';
 import { insertAll } from './refs.js';
@@ -19,10 +20,10 @@ export async function handOverWishes(
     const mine = { organisationId, volunteerId };
     const told = { organisationId, recipientId: volunteerId };
     if (nowId === undefined) {
-      for (const entity of [PersonWish, GuardianConsent]) await manager.delete(entity, mine);
+      for (const entity of [PersonWish, GuardianConsent, PhoneEntity]) await manager.delete(entity, mine);
       for (const entity of [Message, MessageChoice]) await manager.delete(entity, told);
     } else {
-      for (const entity of [PersonWish, GuardianConsent])
+      for (const entity of [PersonWish, GuardianConsent, PhoneEntity])
         await manager.update(entity, mine, { volunteerId: nowId });
       for (const entity of [Message, MessageChoice])
         await manager.update(entity, told, { recipientId: nowId });
@@ -34,13 +35,24 @@ export async function handOverWishes(
 export async function writeWishes(
   manager: EntityManager,
   owner: { organisationId: string; volunteerId: string },
-  { turnoutsAMonth, consents }: Pick<VolunteerDocument, 'turnoutsAMonth' | 'consents'>,
+  {
+    turnoutsAMonth,
+    wouldLearn,
+    consents,
+    phone,
+  }: Pick<VolunteerDocument, 'turnoutsAMonth' | 'wouldLearn' | 'consents' | 'phone'>,
 ): Promise<void> {
-  if (turnoutsAMonth !== undefined) {
+  if (turnoutsAMonth !== undefined || wouldLearn !== undefined) {
     const known = await manager.findOneBy(PersonWish, { volunteerId: owner.volunteerId });
-    if (known || turnoutsAMonth !== null)
-      await manager.save(PersonWish, { ...owner, ratherNots: known?.ratherNots ?? [], turnoutsAMonth });
+    const wish = {
+      ratherNots: known?.ratherNots ?? [],
+      turnoutsAMonth: turnoutsAMonth === undefined ? (known?.turnoutsAMonth ?? null) : turnoutsAMonth,
+      wouldLearn: wouldLearn === undefined ? (known?.wouldLearn ?? null) : wouldLearn,
+    };
+    if (known || wish.turnoutsAMonth !== null || wish.wouldLearn !== null)
+      await manager.save(PersonWish, { ...owner, ...wish });
   }
+  if (phone !== undefined) await manager.save(PhoneEntity, { ...owner, number: phone });
   if (consents === undefined) return;
   await manager.delete(GuardianConsent, owner);
   await insertAll(

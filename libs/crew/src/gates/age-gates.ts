@@ -53,6 +53,18 @@ export const taskAgeGate: GateRule = ({ hand, job, occasion }) =>
       ]
     : [];
 
+/** Nobody under 18, or of an age that is not known, keeps a watch afloat, whatever the table of ages says. Common practice. */
+export const watchAgeGate: GateRule = ({ hand, occasion }) =>
+  occasion.isWatch === true && !isKnownAdult(hand, occasion.on)
+    ? [
+        tooYoung(
+          'watch-for-adults',
+          'A watch afloat is kept by those known to be 18 or older.',
+          commonPractice,
+        ),
+      ]
+    : [];
+
 /** The age that goes with each hazard. */
 export const hazardAgeGate: GateRule = ({ hand, job, occasion }) => {
   if (hand.bornOn === null) return [];

@@ -1,8 +1,8 @@
 import { onTheDay, stop } from './found.js';
-import type { GateRule } from './gate.types.js';
+import type { GateRule, TurnoutRule } from './gate.types.js';
 
 /** Nobody is at the yard alone. 29 CFR 1915.84 asks that those who work alone are accounted for; two are common practice. */
-export const twoPersonsGate: GateRule = ({ occasion }) =>
+export const twoPersonsGate: TurnoutRule = ({ occasion }) =>
   occasion.asked === 'on the day' && occasion.atTurnout.length === 0
     ? [stop('two-persons', 'Nobody works at the yard alone.', 'Wait for somebody, or go home.')]
     : [];

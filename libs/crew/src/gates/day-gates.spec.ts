@@ -1,7 +1,7 @@
 import { hours, nine, person, rulesOf, stopsOnTheDay } from './gates.fixture.js';
 import { airFault } from './permits.js';
-import { mayClose } from './roll.js';
-import { windChill } from './weather.js';
+import { type Closing, mayClose } from './roll.js';
+import { heatRest, windChill } from './weather.js';
 import type { DayWeather, OpenPermit } from './yard-facts.js';
 
 describe('Permits', () => {
@@ -90,14 +90,21 @@ describe('Crew and roll', () => {
     expect(stopsOnTheDay({ yard: { checkedIn: new Set(['Maud Sepulvida']) } })).toEqual([]);
   });
 
-  it('a turnout ends with everybody accounted for and every fire looked at again', () => {
-    const closing = (over: object) =>
-      mayClose({ now: nine, notAccountedFor: [], watches: [], ...over }).map(({ rule }) => rule);
-    const watch = { title: 'Frame 12', staysUntil: nine, lookedAgain: true };
-    expect(closing({ watches: [watch] })).toEqual([]);
-    expect(closing({ notAccountedFor: ['Dov Sandringer'] })).toEqual(['roll']);
-    expect(closing({ watches: [{ ...watch, staysUntil: nine + 1 }] })).toEqual(['hot-work-last']);
-    expect(closing({ watches: [{ ...watch, lookedAgain: false }] })).toEqual(['hot-work-last']);
+  it('a turnout ends with everybody accounted for, every watch over, and a later look taken or said to come', () => {
+    const closing = (over: Partial<Closing>) =>
+      mayClose({ now: nine, notAccountedFor: [], fires: [], ...over }).map(({ rule, weight }) => [
+        rule,
+        weight,
+      ]);
+    const fire = { title: 'Frame 12', staysUntil: nine, look: 'taken' as const };
+    expect(closing({ fires: [fire] })).toEqual([]);
+    expect(closing({ notAccountedFor: ['Dov Sandringer'] })).toEqual([['roll', 'stop']]);
+    expect(closing({ fires: [{ ...fire, staysUntil: nine + 1 }] })).toEqual([['hot-work-last', 'stop']]);
+    expect(closing({ fires: [{ ...fire, staysUntil: null }] })).toEqual([['watch-record', 'stop']]);
+    expect(closing({ fires: [{ ...fire, look: null }] })).toEqual([['watch-record', 'stop']]);
+    expect(closing({ fires: [{ ...fire, look: { toCome: 'Dov Sandringer at 16:00' } }] })).toEqual([
+      ['watch-record', 'caution'],
+    ]);
   });
 
   it('one learner each at a machine; by hand four new people or eight experienced', () => {
@@ -138,16 +145,35 @@ describe('Weather', () => {
       (rule) => rule === 'weather',
     );
 
+  it('a hot day is shorter by the rests that it asks for', () => {
+    // WAC 296-62-09547: 10 minutes in 2 hours from 90 °F, 15 in each hour from 100 °F.
+    const fiveHours = [null, 89, 90, 99, 100].map((high) => heatRest(high, 300));
+    expect(fiveHours).toEqual([0, 0, 20, 20, 75]);
+  });
+
   it('a mild day says nothing; heat asks for rest and stops nobody by itself', () => {
     expect(rules('caution', {})).toEqual([]);
     expect(rules('caution', { highFahrenheit: 91 })).toEqual(['weather']);
     expect(rules('stop', { highFahrenheit: 101 })).toEqual([]);
   });
 
-  // NWS wind chill table of 2001, from memory: 30 °F at 20 mph is 17; 0 °F at 15 mph is -19.
+  // National Weather Service, Wind Chill Chart of November 2001: °F, miles an hour, and what it feels like.
+  it.each([
+    [40, 5, 36],
+    [40, 60, 25],
+    [30, 20, 17],
+    [25, 10, 15],
+    [20, 15, 6],
+    [10, 30, -12],
+    [0, 15, -19],
+    [-5, 40, -36],
+    [-45, 60, -98],
+  ])('%i °F in a wind of %i miles an hour feels like %i', (fahrenheit, wind, felt) => {
+    expect(Math.round(windChill(fahrenheit, wind))).toBe(felt);
+  });
+
   it('cold is felt with the wind', () => {
-    expect(Math.round(windChill(30, 20))).toBe(17);
-    expect(Math.round(windChill(0, 15))).toBe(-19);
+    expect([windChill(51, 20), windChill(20, 3)]).toEqual([51, 20]);
     expect(rules('caution', { lowFahrenheit: 34, windMilesAnHour: 15 })).toEqual(['weather']);
     expect(rules('stop', { lowFahrenheit: 10, windMilesAnHour: 18 })).toEqual(['weather']);
     expect(rules('caution', { lowFahrenheit: 45 }, ['chemical'])).toEqual(['weather']);

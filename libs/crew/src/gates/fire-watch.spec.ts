@@ -44,6 +44,14 @@ describe('Hot work', () => {
     ).toEqual([]);
   });
 
+  it('knows the watch’s seat by what its skill is taken for, whatever it is called', () => {
+    const seat = { skill: { id: 'skill_eyes', name: 'Eyes on it' }, level: 1, cards: [] };
+    const occasion = { alongside: [{ hand: withCard('Suri Adamczak'), seat }] };
+    expect(stopsOnTheDay({ job, yard, hand, seat: cutter, occasion })).toEqual(['fire-watch']);
+    const known = { ...yard, fireWatchSkills: new Set(['skill_eyes']) };
+    expect(stopsOnTheDay({ job, yard: known, hand, seat: cutter, occasion })).toEqual([]);
+  });
+
   it('never ends the day: the watch has its hour before the turnout ends', () => {
     const alongside = [withCard('Suri Adamczak')];
     const at = (from: number, to: number, fireWatchMinutes = 60) => ({

@@ -1,9 +1,14 @@
 import { onTheDay, stop } from './found.js';
-import type { GateRule, Seated } from './gate.types.js';
+import type { GateRule, Seated, WorkRule } from './gate.types.js';
 import { cardCountsOn } from './skill-and-card.js';
+import type { YardFacts } from './yard-facts.js';
 
 /** The regulation's least minutes of a watch after hot work: 29 CFR 1915.504(c)(2). */
-export const leastWatchMinutes = 30;
+const leastWatchMinutes = 30;
+
+/** Minutes for which a fire watch stays after the last spark. */
+export const watchMinutes = ({ fireWatchMinutes }: Pick<YardFacts, 'fireWatchMinutes'>): number =>
+  Math.max(leastWatchMinutes, fireWatchMinutes);
 
 /**
  * A watch of its own: somebody with the card whose seat is the watch's or a plain hand's, and somebody else who does
@@ -11,9 +16,11 @@ export const leastWatchMinutes = 30;
  */
 export const fireWatchGate: GateRule = ({ hand, seat, job, occasion }) => {
   if (!job.hazards.includes('hot-work')) return [];
-  const { fireWatchKinds } = occasion.yard;
+  const { fireWatchKinds, fireWatchSkills } = occasion.yard;
   const isWatch = (one: Seated): boolean =>
-    (one.seat.skill === null || one.seat.cards.some((card) => fireWatchKinds.has(card.id))) &&
+    (one.seat.skill === null ||
+      fireWatchSkills.has(one.seat.skill.id) ||
+      one.seat.cards.some((card) => fireWatchKinds.has(card.id))) &&
     one.hand.cards.some((card) => fireWatchKinds.has(card.kindId) && cardCountsOn(card, occasion.on));
   const crew = [{ hand, seat }, ...occasion.alongside];
   if (crew.length >= 2 && crew.some(isWatch)) return [];
@@ -27,9 +34,9 @@ export const fireWatchGate: GateRule = ({ hand, seat, job, occasion }) => {
 };
 
 /** Hot work leaves the watch its time before the turnout ends. 29 CFR 1915.504(c)(2) for the least. */
-export const hotWorkLastGate: GateRule = ({ job, occasion }) => {
+export const hotWorkLastGate: WorkRule = ({ job, occasion }) => {
   if (!job.hazards.includes('hot-work')) return [];
-  const minutes = Math.max(leastWatchMinutes, occasion.yard.fireWatchMinutes);
+  const minutes = watchMinutes(occasion.yard);
   if (occasion.turnoutEndsAt - occasion.startsAt <= minutes * 60_000)
     return [
       stop(

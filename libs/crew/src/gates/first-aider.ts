@@ -1,5 +1,5 @@
 import { caution, onTheDay } from './found.js';
-import type { Finding, GateRule, Hand } from './gate.types.js';
+import type { Finding, Hand, TurnoutRule } from './gate.types.js';
 import { cardCountsOn } from './skill-and-card.js';
 
 /** Whether somebody's first-aid card counts on a day. */
@@ -11,7 +11,10 @@ export function givesFirstAid(hand: Hand, kinds: ReadonlySet<string>, on: string
  * Somebody with a first-aid card at every turnout: 29 CFR 1915.87 asks for a trained provider each shift, with
  * exceptions for a clinic or help within 5 minutes that the yard may claim. Ahead of the day it can still be arranged.
  */
-export const firstAiderGate: GateRule = ({ hand, occasion: { yard, on, asked, atTurnout } }): Finding[] => {
+export const firstAiderGate: TurnoutRule = ({
+  hand,
+  occasion: { yard, on, asked, atTurnout },
+}): Finding[] => {
   if ([hand, ...atTurnout].some((one) => givesFirstAid(one, yard.firstAidKinds, on))) return [];
   if (yard.firstAidKinds.size === 0)
     return asked === 'ahead'

@@ -93,6 +93,8 @@ export interface Occasion {
   endsAt: number;
   /** End of the turnout. */
   turnoutEndsAt: number;
+  /** Whether it is a watch over her afloat; absent for no. */
+  isWatch?: boolean;
   /** Ahead, what can still be put right is a caution; on the day it is a stop. */
   asked: 'ahead' | 'on the day';
   /** Others who are posted to or have taken a place on the same work at the same time. */
@@ -137,5 +139,11 @@ export interface Case {
 
 /** One rule: what closes for this person on this work on this day, or nothing. */
 export type GateRule = (given: Case) => Finding[];
+
+/** A rule that hangs on who is at the turnout, whatever they do. */
+export type TurnoutRule = (given: Pick<Case, 'hand' | 'occasion'>) => Finding[];
+
+/** A rule that hangs on the work, the day and how things stand at the yard, whoever would be on it. */
+export type WorkRule = (given: Pick<Case, 'job' | 'occasion'>) => Finding[];
 
 export type { GateRuleName };

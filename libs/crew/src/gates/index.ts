@@ -17,12 +17,14 @@ export type {
   SetAside,
   Shift,
 } from './gate.types.js';
-export { leastWatchMinutes } from './fire-watch.js';
-export { mayDo, mayDoOnTheDay, whoCouldNotStay, type Verdict } from './may-do.js';
+export { carriersFor, mostCarriers } from './lifting.js';
+export { watchMinutes } from './fire-watch.js';
+export { heatRest } from './weather.js';
+export { mayDo, mayDoOnTheDay, turnoutFindings, type Verdict, workFindings } from './may-do.js';
 export { openingFindings } from './opening-brought-in.js';
 export { airFault } from './permits.js';
-export { type Closing, mayClose } from './roll.js';
-export { gateRuleNames, ruleBook, type SetAsideBy } from './rule-book.js';
+export { type Closing, mayClose, type WatchedFire } from './roll.js';
+export { gateRuleNames, ruleBook, whoSetsAside } from './rule-book.js';
 export { cardCountsOn } from './skill-and-card.js';
 export {
   bareYard,

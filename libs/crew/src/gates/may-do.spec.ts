@@ -1,6 +1,6 @@
 import { ageOn, reachesAgeOn } from './age.js';
 import type { Case, Hand, Job, Occasion, SeatOnJob } from './gate.types.js';
-import { mayDo, mayDoOnTheDay, whoCouldNotStay } from './may-do.js';
+import { mayDo, mayDoOnTheDay } from './may-do.js';
 import { bareYard } from './yard-facts.js';
 
 const sawyer = { id: 'skill_sawyer', name: 'sawyer' };
@@ -158,18 +158,6 @@ describe('Who may take a place', () => {
     expect(
       mayDoOnTheDay({ hand: noor, job: job({ hazards: ['lead'] }), seat: asHand, on: '2027-04-03' }).may,
     ).toBe(false);
-  });
-
-  it('when the only adult leaves, the minor left behind is named', () => {
-    const noor = hand({ id: 'v7', bornOn: '2010-10-01' });
-    const left = whoCouldNotStay([
-      {
-        hand: noor,
-        given: { job: job(), seat: asHand, occasion: occasion({ atTurnout: [maud] }) },
-      },
-    ]);
-    expect(left.map((one) => one.hand.id)).toEqual(['v7']);
-    expect(left[0]?.findings.map((finding) => finding.rule)).toEqual(['adult-alongside', 'two-adults']);
   });
 
   it('every finding says where it comes from', () => {

@@ -1,9 +1,16 @@
-import { ageKnownGate, hazardAgeGate, taskAgeGate, teardownGate, visitorGate } from './age-gates.js';
+import {
+  ageKnownGate,
+  hazardAgeGate,
+  taskAgeGate,
+  teardownGate,
+  visitorGate,
+  watchAgeGate,
+} from './age-gates.js';
 import { consentGate } from './consent.js';
 import { minimumCrewGate, twoPersonsGate } from './crew-size.js';
 import { fireWatchGate, hotWorkLastGate } from './fire-watch.js';
 import { firstAiderGate } from './first-aider.js';
-import type { Case, Finding, GateRule, Hand, Occasion } from './gate.types.js';
+import type { Case, Finding, GateRule, Hand, Occasion, SetAside, WorkRule } from './gate.types.js';
 import { hoursGate, machineHoursGate, restGate } from './hours.js';
 import { carriersGate } from './lifting.js';
 import { monthCapGate } from './month-cap.js';
@@ -27,6 +34,7 @@ const ownGates: GateRule[] = [
   ageKnownGate,
   taskAgeGate,
   hazardAgeGate,
+  watchAgeGate,
   teardownGate,
   keptInSightGate,
   consentGate,
@@ -45,19 +53,18 @@ const companyGates: GateRule[] = [
   fireWatchGate,
 ];
 
-/** What hangs on the hours of the person, and on how things stand at the yard that day. */
+/** What hangs on the work and on how things stand at the yard that day, whoever would be on it. */
+const workGates: WorkRule[] = [hotWorkLastGate, stagingGate, liftingGearGate, permitGate, weatherGate];
+
+/** What hangs on the hours of the person as well. */
 const dayGates: GateRule[] = [
   checkInGate,
   hoursGate,
   restGate,
   machineHoursGate,
   noiseGate,
-  hotWorkLastGate,
-  stagingGate,
-  liftingGearGate,
   carriersGate,
-  permitGate,
-  weatherGate,
+  ...workGates,
 ];
 
 export interface Verdict {
@@ -80,10 +87,18 @@ export function mayDo(given: Case): Verdict {
 }
 
 /** As `mayDo`, without looking at who else is there or at the hour: what a planner can know before it has chosen. */
-export function mayDoOnTheDay(given: Omit<Case, 'occasion'> & { on: string; yard?: YardFacts }): Verdict {
-  const { on, yard = bareYard, ...rest } = given;
+export function mayDoOnTheDay(
+  given: Omit<Case, 'occasion'> & {
+    on: string;
+    isWatch?: boolean;
+    yard?: YardFacts;
+    setAside?: readonly SetAside[];
+  },
+): Verdict {
+  const { on, isWatch = false, yard = bareYard, setAside = [], ...rest } = given;
   const occasion: Occasion = {
     on,
+    isWatch,
     startsAt: 0,
     endsAt: 0,
     turnoutEndsAt: 0,
@@ -92,20 +107,20 @@ export function mayDoOnTheDay(given: Omit<Case, 'occasion'> & { on: string; yard
     atTurnout: [],
     shifts: [],
     yard,
-    setAside: [],
+    setAside,
   };
   return verdict(ownGates, { ...rest, occasion });
 }
 
-/**
- * Who of those left behind could no longer stay if somebody left: their verdicts with the others who remain.
- * Only what hangs on company is looked at again.
- */
-export function whoCouldNotStay(
-  remaining: readonly { hand: Hand; given: Omit<Case, 'hand'> }[],
-): { hand: Hand; findings: Finding[] }[] {
-  return remaining.flatMap(({ hand, given }) => {
-    const { may, findings } = verdict(companyGates, { ...given, hand });
-    return may ? [] : [{ hand, findings }];
-  });
+/** What closes work on a day whoever would be on it: permits, tags, weather, fire that leaves its watch no time. */
+export function workFindings(given: Pick<Case, 'job' | 'occasion'>): Finding[] {
+  return workGates.flatMap((rule) => rule(given));
+}
+
+/** What closes a whole day's turnout for those who are there: nobody with a first-aid card, nobody else at all. */
+export function turnoutFindings(there: readonly Hand[], occasion: Occasion): Finding[] {
+  const [hand, ...atTurnout] = there;
+  if (!hand) return [];
+  const given = { occasion: { ...occasion, atTurnout }, hand };
+  return [...firstAiderGate(given), ...twoPersonsGate(given)];
 }

@@ -1,5 +1,5 @@
 import { onTheDay } from './found.js';
-import type { Case, Finding, GateRule } from './gate.types.js';
+import type { Case, Finding, WorkRule } from './gate.types.js';
 import { type OpenPermit, type PermitKind, permitKinds } from './yard-facts.js';
 
 const names: Record<PermitKind, string> = {
@@ -28,7 +28,7 @@ export function airFault(air: Pick<OpenPermit, 'oxygenPercent' | 'flammablePerce
   return null;
 }
 
-function isOpen(permit: OpenPermit, { job, occasion }: Case): boolean {
+function isOpen(permit: OpenPermit, { job, occasion }: Pick<Case, 'job' | 'occasion'>): boolean {
   return (
     (permit.taskId === null || permit.taskId === job.id) &&
     permit.opensAt < occasion.endsAt &&
@@ -38,7 +38,7 @@ function isOpen(permit: OpenPermit, { job, occasion }: Case): boolean {
 }
 
 /** Work of some hazards waits for a named person's permit that covers it to its end. */
-export const permitGate: GateRule = (given): Finding[] =>
+export const permitGate: WorkRule = (given): Finding[] =>
   permitKinds
     .filter((kind) => given.job.hazards.includes(kind))
     .flatMap((kind) => {

@@ -3,6 +3,12 @@ export const commonPractice = 'common practice, no source';
 /** Who may set a stop aside, in writing, for one person on one work at one turnout. */
 export type SetAsideBy = 'nobody' | 'director' | 'authority';
 
+export const whoSetsAside: Record<SetAsideBy, string> = {
+  nobody: 'nobody',
+  director: 'the director, in writing',
+  authority: 'the director or the lead shipwright, in writing',
+};
+
 interface Rule {
   /** What it asks, in plain words. */
   says: string;
@@ -15,7 +21,8 @@ const rule = (says: string, basis: string, setAsideBy: SetAsideBy): Rule => ({ s
 
 /**
  * Every rule of the gates: a closed list. Rules that guard children, air that is breathed and fire are never set aside;
- * ages that the law names only by the director, who answers for them; the rest by whoever has the authority.
+ * ages that the law names only by the director, who answers for them; the rest by whoever has the authority. That nobody
+ * wrote the fire watch down can be set aside once its time is over; the time itself never.
  */
 export const ruleBook = {
   skill: rule('A place for a skill takes who is signed off for it.', commonPractice, 'authority'),
@@ -32,6 +39,7 @@ export const ruleBook = {
     '29 CFR 570.55, 570.58 and 570.65 for machines and hoists; else common practice, no source',
     'director',
   ),
+  'watch-for-adults': rule('A watch afloat is kept by adults.', commonPractice, 'nobody'),
   teardown: rule(
     'Taking a vessel’s parts down is for adults until the organisation sets otherwise.',
     '29 CFR 570.66; whether repair counts is unsettled, so it is kept closed',
@@ -85,6 +93,11 @@ export const ruleBook = {
     'Hot work ends early enough for the watch to stay its time and look again later.',
     '29 CFR 1915.504(c)(2): at least 30 minutes; 60 after NFPA 51B, from memory',
     'nobody',
+  ),
+  'watch-record': rule(
+    'A turnout with hot work ends when the watch has stood its time, by what is written down, and somebody has looked again or is named who will.',
+    '29 CFR 1915.504(c)(2) for the time; the later look and the record are common practice, no source',
+    'authority',
   ),
   'first-aider': rule('Somebody with a first-aid card is at every turnout.', '29 CFR 1915.87', 'director'),
   'hours-a-shift': rule('At most 8 hours a shift.', commonPractice, 'authority'),

@@ -1,9 +1,9 @@
 import { onTheDay } from './found.js';
-import type { Case, Finding, GateRule } from './gate.types.js';
+import type { Case, Finding, WorkRule } from './gate.types.js';
 import { carriersFor, mostCarriers } from './lifting.js';
 import type { TagKind } from './yard-facts.js';
 
-function tagged(kind: TagKind, { occasion }: Case): boolean {
+function tagged(kind: TagKind, { occasion }: Pick<Case, 'occasion'>): boolean {
   return occasion.yard.tags.some(
     (tag) =>
       tag.kind === kind && !tag.isWithdrawn && tag.inspectedOn <= occasion.on && occasion.on <= tag.expiresOn,
@@ -13,7 +13,7 @@ function tagged(kind: TagKind, { occasion }: Case): boolean {
 const inspect = 'A competent person inspects it and writes the tag down under “Permits and weather”.';
 
 /** Work above ground waits for staging with a tag of the day. 29 CFR 1915.71 for the staging; the tag is common practice. */
-export const stagingGate: GateRule = (given): Finding[] =>
+export const stagingGate: WorkRule = (given): Finding[] =>
   given.job.hazards.includes('fall') && !tagged('staging', given)
     ? [
         onTheDay(given.occasion.asked)(
@@ -25,7 +25,7 @@ export const stagingGate: GateRule = (given): Finding[] =>
     : [];
 
 /** More than four carriers, or above chest height, asks for gear with a tag of the day. Subpart G, from memory. */
-export const liftingGearGate: GateRule = (given): Finding[] => {
+export const liftingGearGate: WorkRule = (given): Finding[] => {
   const { lift } = given.job;
   const asksGear = lift !== null && (lift.isHigh || carriersFor(lift.pounds) > mostCarriers);
   if (!asksGear || tagged('lifting-gear', given)) return [];

@@ -1,5 +1,5 @@
 import { caution, stop } from './found.js';
-import type { Finding, GateRule, Job } from './gate.types.js';
+import type { Finding, Job, WorkRule } from './gate.types.js';
 import { commonPractice } from './rule-book.js';
 import type { DayWeather } from './yard-facts.js';
 
@@ -8,11 +8,23 @@ const smokeBasis = 'WAC 296-820, from memory; the stop is common practice, no so
 
 const high: readonly string[] = ['fall', 'lifting', 'crush'];
 
-/** NWS wind chill of 2001 in °F, from memory; the air's own temperature where it does not apply. */
+/** Wind chill in °F by the formula of the National Weather Service, 2001; the air's own temperature where it does not apply. */
 export function windChill(fahrenheit: number, milesAnHour: number): number {
   if (fahrenheit > 50 || milesAnHour <= 3) return fahrenheit;
   const v = milesAnHour ** 0.16;
   return 35.74 + 0.6215 * fahrenheit - 35.75 * v + 0.4275 * fahrenheit * v;
+}
+
+/** The rests that heat asks for: from which high in °F, so many minutes in every so many. Source: `heatBasis`. */
+const rests = [
+  { from: 100, minutes: 15, every: 60 },
+  { from: 90, minutes: 10, every: 120 },
+] as const;
+
+/** Minutes of rest that a day of such heat takes out of so many minutes of work. @param highFahrenheit null: not written down */
+export function heatRest(highFahrenheit: number | null, minutes: number): number {
+  const rest = rests.find(({ from }) => highFahrenheit !== null && highFahrenheit >= from);
+  return rest ? Math.floor(minutes / rest.every) * rest.minutes : 0;
 }
 
 function heat({ highFahrenheit }: DayWeather): Finding[] {
@@ -109,7 +121,7 @@ function hold({ hold: held }: DayWeather, job: Job): Finding[] {
 }
 
 /** What the day's weather, as written down, means for the work. */
-export const weatherGate: GateRule = ({ job, occasion: { yard } }) =>
+export const weatherGate: WorkRule = ({ job, occasion: { yard } }) =>
   yard.weather === null
     ? []
     : [

@@ -46,6 +46,8 @@ export interface YardFacts {
   /** Kinds of cards that count as first aid, and as training for the fire watch. */
   firstAidKinds: ReadonlySet<string>;
   fireWatchKinds: ReadonlySet<string>;
+  /** Skills whose seat is the fire watch's. */
+  fireWatchSkills: ReadonlySet<string>;
   permits: readonly OpenPermit[];
   tags: readonly InspectionTag[];
   weather: DayWeather | null;
@@ -62,6 +64,7 @@ export const bareYard: YardFacts = {
   ages: usualAges,
   firstAidKinds: new Set(),
   fireWatchKinds: new Set(),
+  fireWatchSkills: new Set(),
   permits: [],
   tags: [],
   weather: null,

@@ -17,13 +17,13 @@ export function contactFinder(
     manager: EntityManager,
     organisationId: string,
     id: string,
-  ) => Promise<{ name: string; email: string | null } | null>,
+  ) => Promise<Omit<Contact, 'timeZone'> | null>,
 ): FindContact {
   return async (manager, organisationId, id): Promise<Contact | null> => {
     const found = await find(manager, organisationId, id);
     if (!found) return null;
     const email = (await mayBeWrittenTo(manager, organisationId)) ? found.email : null;
-    return { name: found.name, email, timeZone: await yardDay.zone(organisationId, manager) };
+    return { ...found, email, timeZone: await yardDay.zone(organisationId, manager) };
   };
 }
 
@@ -40,7 +40,7 @@ export async function findVolunteer(manager: EntityManager, organisationId: stri
 /** Whoever answers for somebody under 18; their address stands with their consent. */
 export async function findGuardian(manager: EntityManager, organisationId: string, id: string) {
   const consent = await manager.findOneBy(GuardianConsent, { organisationId, id });
-  return consent && { name: consent.guardianName, email: consent.guardianEmail };
+  return consent && { name: consent.guardianName, email: consent.guardianEmail, signsIn: false };
 }
 
 /** Somebody who signs in and has no entry in the crew's list. */

@@ -2,6 +2,7 @@ import { Organisation } from '@ribband/access';
 import { IdColumn, Node, RefColumn, TextColumn } from '@ribband/platform';
 import { Field, ID, ObjectType } from '@nestjs/graphql';
 import { Entity, Unique } from 'typeorm';
+import { type SkillPurpose, SkillPurposeEnum } from '../purposes/purposes.js';
 
 /** One entry of the closed list of skills that an organisation's tasks may ask for. */
 @ObjectType({
@@ -25,4 +26,11 @@ export class Skill {
   @Field(() => String, { description: 'What the yard calls it, such as "sawyer".' })
   @TextColumn()
   name!: string;
+
+  @Field(() => SkillPurposeEnum, {
+    nullable: true,
+    description: 'What it is taken for; null for nothing that the gates go by.',
+  })
+  @TextColumn({ nullable: true })
+  purpose!: SkillPurpose | null;
 }

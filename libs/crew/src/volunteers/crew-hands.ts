@@ -5,6 +5,7 @@ import type { ComingException, ComingRule } from '../availability/availability.t
 import { CardEntity } from '../cards/card.entity.js';
 import { GuardianConsent } from '../consent/consent.entity.js';
 import type { Hand, HeldConsent } from '../gates/gate.types.js';
+import { Skill } from '../skills/skill.entity.js';
 import { VolunteerSkill } from '../skills/volunteer-skill.entity.js';
 import type { RatherNot } from '../wishes/rather-not.js';
 import { PersonWish } from '../wishes/wish.entity.js';
@@ -24,6 +25,8 @@ export interface CrewHand extends Hand {
   turnoutsAMonth: number | null;
   /** Private: for the plan and the coordinator, never to be shown to others. */
   ratherNots: RatherNot[];
+  /** Skills that they would like to learn. Private like the others. */
+  wouldLearn: string[];
 }
 
 const asRule = (row: AvailabilityRuleEntity): ComingRule => ({
@@ -53,7 +56,7 @@ function gathered<T extends { volunteerId: string }>(rows: T[]): (volunteerId: s
 }
 
 /**
- * The crew of an organisation, or those of it who are named, in the order in which they were entered. Seven reads,
+ * The crew of an organisation, or those of it who are named, in the order in which they were entered. Nine reads,
  * however many people.
  */
 export async function crewHands(
@@ -75,6 +78,7 @@ export async function crewHands(
   const exceptions = gathered(await manager.find(AvailabilityExceptionEntity, { where, order }));
   const consents = gathered(await manager.find(GuardianConsent, { where, order }));
   const wishes = gathered(await manager.findBy(PersonWish, where));
+  const byRef = new Map((await manager.findBy(Skill, { organisationId })).map(({ ref, id }) => [ref, id]));
   return volunteers.map((one) => ({
     id: one.id,
     ref: one.ref,
@@ -90,5 +94,6 @@ export async function crewHands(
     consents: consents(one.id).map(({ kinds, givenOn, withdrawnOn }) => ({ kinds, givenOn, withdrawnOn })),
     turnoutsAMonth: wishes(one.id)[0]?.turnoutsAMonth ?? null,
     ratherNots: wishes(one.id)[0]?.ratherNots ?? [],
+    wouldLearn: (wishes(one.id)[0]?.wouldLearn ?? []).flatMap((ref) => byRef.get(ref) ?? []),
   }));
 }

@@ -8,7 +8,6 @@ export interface VolunteerDraft {
   kind: VolunteerKind;
   bornOn: string | null;
   email: string | null;
-  showUpChance: number;
   minutesAWeek: number | null;
   minutesATurnout: number | null;
 }
@@ -27,8 +26,6 @@ export function volunteerFaults(draft: VolunteerDraft, today: string): Fault[] {
     add('bornOn', `"${draft.bornOn}" is no day of birth`, `a day not after ${today}, such as 1968-05-21`);
   if (draft.email !== null && (draft.email.length > 254 || !/^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(draft.email)))
     add('email', `"${draft.email}" is no e-mail address`, 'an address such as name@example.org, or none');
-  if (!(draft.showUpChance >= 0 && draft.showUpChance <= 1))
-    add('showUpChance', `A chance of ${draft.showUpChance} is none`, 'a number from 0 to 1');
   for (const cap of ['minutesAWeek', 'minutesATurnout'] as const) {
     const minutes = draft[cap];
     if (minutes !== null && (!Number.isInteger(minutes) || minutes < 1 || minutes > mostMinutes[cap]))

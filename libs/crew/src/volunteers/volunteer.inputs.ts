@@ -1,5 +1,5 @@
 import { LocalDate } from '@ribband/platform';
-import { Field, Float, InputType, Int, PartialType } from '@nestjs/graphql';
+import { Field, InputType, Int, PartialType } from '@nestjs/graphql';
 import type { VolunteerKind } from './volunteer.entity.js';
 import { VolunteerKindEnum } from './volunteer.entity.js';
 
@@ -19,12 +19,6 @@ export class VolunteerInput {
 
   @Field(() => String, { nullable: true, description: 'Where mail goes; leave it out for people without.' })
   email?: string | null;
-
-  @Field(() => Float, {
-    nullable: true,
-    description: 'How likely they come when they said so, 0 to 1; 0.8 if unknown.',
-  })
-  showUpChance?: number;
 
   @Field(() => Int, { nullable: true, description: 'Most minutes of work in a week.' })
   minutesAWeek?: number | null;

@@ -57,7 +57,6 @@ export class VolunteersResolver {
       kind: input.kind,
       bornOn: input.bornOn ?? null,
       email: input.email ?? null,
-      showUpChance: input.showUpChance ?? 0.8,
       minutesAWeek: input.minutesAWeek ?? null,
       minutesATurnout: input.minutesATurnout ?? null,
     });

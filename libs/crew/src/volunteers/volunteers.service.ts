@@ -11,6 +11,7 @@ import {
 } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
+import { usualChance } from './usual-chance.js';
 import { freeRef } from '../document/refs.js';
 import { refuseFaults } from '../faults.js';
 import { refuseTakenAway, whatIsGiven } from '../given.js';
@@ -59,6 +60,8 @@ export class Volunteers {
       refuseFaults(volunteerFaults(draft, await this.yardDay.today(organisationId, manager)));
       const volunteer = manager.create(Volunteer, {
         ...draft,
+        // Nobody states it: the record of who came says it.
+        showUpChance: usualChance,
         name: draft.name.trim(),
         id: newId('volunteer'),
         organisationId,
@@ -79,7 +82,7 @@ export class Volunteers {
     changes: Partial<VolunteerDraft>,
   ): Promise<Volunteer> {
     permit(caller, 'director', 'coordinator');
-    refuseTakenAway(changes, 'name', 'kind', 'showUpChance');
+    refuseTakenAway(changes, 'name', 'kind');
     return this.database.write(async (manager) => {
       const volunteer = await volunteerOf(manager, caller.organisationId, id);
       expectVersion(volunteer, version);

@@ -4,7 +4,7 @@ import type { RatherNot } from './rather-not.js';
 
 /**
  * What somebody asks for themselves. It is between them and the coordinator: what they would rather not do never leaves
- * the records, not with the yard document either.
+ * the records, not with the yard document either; what they would like to learn goes out to the coordinator alone.
  */
 @Entity('person_wish')
 export class PersonWish {
@@ -21,4 +21,8 @@ export class PersonWish {
 
   @JsonColumn()
   ratherNots!: RatherNot[];
+
+  /** Document keys of skills, which outlive a new reading of the yard document; null for none. */
+  @JsonColumn({ nullable: true })
+  wouldLearn!: string[] | null;
 }

@@ -5,6 +5,7 @@ import { openSmallYard, refusalOf, type SmallYard } from '../crew.fixture.js';
 import { readCrew } from '../document/read-crew.js';
 import { eraseCrew, writeCrew } from '../document/write-crew.js';
 import { mayDoOnTheDay } from '../gates/index.js';
+import { Skill } from '../skills/skill.entity.js';
 import { crewHands } from '../volunteers/crew-hands.js';
 import { WishBook } from './wishes.service.js';
 
@@ -52,7 +53,7 @@ describe.each(scratchKinds())('What people ask for themselves, and parents say y
     const id = await yard.idOf('anselm-druitt');
     const anselm = await yard.as('volunteer', 'anselm-druitt');
     await book.set(anselm, id, 1, { turnoutsAMonth: 2, ratherNots: ['ladders', 'ladders'] });
-    const said = { turnoutsAMonth: 2, ratherNots: ['ladders'] };
+    const said = { turnoutsAMonth: 2, ratherNots: ['ladders'], wouldLearn: [] };
     expect(await book.read(anselm, id)).toEqual(said);
     expect(await book.read(await yard.as('coordinator'), id)).toEqual(said);
     for (const role of ['director', 'shipwright'] as const)
@@ -69,7 +70,8 @@ describe.each(scratchKinds())('What people ask for themselves, and parents say y
 
   it('what somebody would rather not do never leaves with the document, and is there after it is read in again', async () => {
     const id = await yard.idOf('anselm-druitt');
-    const wishes = { turnoutsAMonth: 2, ratherNots: ['kneeling' as const] };
+    const [skill] = await yard.database.read.findBy(Skill, { organisationId: yard.organisationId });
+    const wishes = { turnoutsAMonth: 2, ratherNots: ['kneeling' as const], wouldLearn: [skill.id] };
     await yard.get(WishBook).set(await yard.as('coordinator'), id, 1, wishes);
     const document = await readCrew(yard.database.read, yard.organisationId);
     expect(JSON.stringify(document)).not.toContain('kneeling');
@@ -80,7 +82,31 @@ describe.each(scratchKinds())('What people ask for themselves, and parents say y
     });
     const again = await yard.idOf('anselm-druitt');
     expect(again).not.toBe(id);
-    expect(await yard.get(WishBook).read(await yard.as('coordinator'), again)).toEqual(wishes);
+    const read = await yard.get(WishBook).read(await yard.as('coordinator'), again);
+    const { organisationId } = yard;
+    const [same] = await yard.database.read.findBy(Skill, { organisationId, ref: skill.ref });
+    expect(read).toEqual({ ...wishes, wouldLearn: [same.id] });
+  });
+
+  it('what somebody would like to learn goes out to the coordinator alone, and stays where nothing is said of it', async () => {
+    const id = await yard.idOf('anselm-druitt');
+    const book = yard.get(WishBook);
+    const anselm = await yard.as('volunteer', 'anselm-druitt');
+    const wishes = { turnoutsAMonth: null, ratherNots: [] };
+    const [skill] = await yard.database.read.findBy(Skill, { organisationId: yard.organisationId });
+    await book.set(anselm, id, 1, { ...wishes, wouldLearn: [skill.id, skill.id] });
+    await book.set(anselm, id, 2, { ...wishes, turnoutsAMonth: 3 });
+    expect(await book.read(anselm, id)).toMatchObject({ turnoutsAMonth: 3, wouldLearn: [skill.id] });
+    expect(await book.read(await yard.as('director'), id)).toBeNull();
+    const [hand] = await crewHands(yard.database.read, yard.organisationId, [id]);
+    expect(hand.wouldLearn).toEqual([skill.id]);
+    const read = (isCoordinator: boolean) => readCrew(yard.database.read, yard.organisationId, isCoordinator);
+    expect((await read(true)).volunteers[0]).toMatchObject({ wouldLearn: [skill.ref] });
+    expect(JSON.stringify(await read(false))).not.toContain('wouldLearn');
+    const unknown = book.set(anselm, id, 3, { ...wishes, wouldLearn: ['skill_none'] });
+    expect(await refusalOf(unknown)).toMatchObject({ code: 'NOT_FOUND', field: 'wouldLearn' });
+    await book.set(anselm, id, 3, { ...wishes, wouldLearn: [] });
+    expect(await book.read(anselm, id)).toMatchObject({ wouldLearn: [] });
   });
 
   it('under 18 nobody has a place before a parent has said yes to that kind of work', async () => {
@@ -130,7 +156,7 @@ describe.each(scratchKinds())('What people ask for themselves, and parents say y
       yard.database.write((manager) =>
         yard.get(FamilyNews).tell(manager, yard.organisationId, {
           volunteerId,
-          turnoutId: 'turnout_1',
+          key: 'turnout_1',
           what,
           at,
         }),

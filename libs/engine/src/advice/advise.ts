@@ -1,5 +1,6 @@
 import { NEVER } from '../calendar.js';
 import type { Beliefs } from '../forecast/beliefs.js';
+import { Tables } from '../forecast/chance.js';
 import { minuteOrNull, readyMinutes } from '../forecast/forecast.js';
 import type { Plan } from '../plan.js';
 import type { Minute, Problem } from '../problem.js';
@@ -34,24 +35,26 @@ export function advise(
 ): Advice {
   const gate = problem.aim.gate;
   const { horizon } = problem;
-  const base = readyMinutes(problem, plan, beliefs, { seed, futures });
-  const look = Math.max(1, Math.ceil(futures / FIRST_LOOK));
-  const live = (change: Change, count: number): Int32Array => {
+  const tables = new Tables();
+  const base = readyMinutes(problem, plan, beliefs, { seed, futures, tables });
+  const look = Math.min(futures, Math.max(1, Math.ceil(futures / FIRST_LOOK)));
+  const live = (change: Change, count: number, known?: Int32Array): Int32Array => {
     const with_ = changed(problem, beliefs, change);
-    return readyMinutes(with_.problem, plan, with_.beliefs, { seed, futures: count });
+    return readyMinutes(with_.problem, plan, with_.beliefs, { seed, futures: count, tables, known });
   };
-  const first: { candidate: number; worth: number }[] = [];
+  const first: { candidate: number; seen: Int32Array; worth: number }[] = [];
   for (const [candidate, change] of candidates.entries()) {
     if (shouldStop()) break;
-    const item = compare(candidate, change, base.subarray(0, look), live(change, look), gate, horizon);
-    first.push({ candidate, worth: worthOf(item) });
+    const seen = live(change, look);
+    const item = compare(candidate, change, base.subarray(0, look), seen, gate, horizon);
+    first.push({ candidate, seen, worth: worthOf(item) });
   }
   first.sort((a, b) => b.worth - a.worth || a.candidate - b.candidate);
   const ranked: AdviceItem[] = [];
-  for (const { candidate } of first.slice(0, most)) {
+  for (const { candidate, seen } of first.slice(0, most)) {
     if (shouldStop()) break;
     const change = candidates[candidate];
-    ranked.push(compare(candidate, change, base, live(change, futures), gate, horizon));
+    ranked.push(compare(candidate, change, base, live(change, futures, seen), gate, horizon));
   }
   ranked.sort((a, b) => worthOf(b) - worthOf(a) || a.candidate - b.candidate);
   const own = summary(base, gate);

@@ -10,6 +10,8 @@ export interface Possible {
   showUp: number;
   /** Lessons that it takes to bring a person one level further. */
   lessons: number;
+  /** Whether somebody has said that they would like to learn a skill: they are asked first. */
+  wouldLearn: (person: number, skill: number) => boolean;
   /** Further turnouts that could be held, and who would be expected. */
   further: { spans: { start: number; end: number }[]; people: number[] }[];
   /** Parts of the scope that may be dropped: each a set of tasks. */
@@ -40,7 +42,7 @@ export function candidatesFor(
       if (still.length === 0) continue;
       list.push({ kind: 'recruit', skills: [{ skill, level }], turnouts: still, showUp: possible.showUp });
     }
-    list.push(...trainings(problem, skill, level, possible.lessons));
+    list.push(...trainings(problem, skill, level, possible));
   }
   for (const further of possible.further) list.push({ kind: 'turnouts', ...further });
   for (const tool of possible.tools) list.push({ kind: 'tool', tool, more: 1 });
@@ -85,32 +87,50 @@ export function scarceSkills(
     .slice(0, SKILLS);
 }
 
-/** The two learners who come oftenest, each taught by whoever may teach and comes with them. */
-function trainings(problem: Problem, skill: number, level: number, lessons: number): Change[] {
+/** Of those whom somebody may teach and comes with, the two who wished for it, then those who come oftenest. */
+function trainings(
+  problem: Problem,
+  skill: number,
+  level: number,
+  { lessons, wouldLearn }: Pick<Possible, 'lessons' | 'wouldLearn'>,
+): Change[] {
   const { people, turnouts, now } = problem;
-  const learners = people
-    .map((person, index) => ({ person, index }))
-    .filter(({ person }) => person.levels[skill] < level && person.levels[skill] >= level - 1)
-    .map(({ person, index }) => ({
-      index,
-      turnouts: person.stays.filter(({ turnout, showUp }) => turnouts[turnout].start >= now && showUp > 0),
-    }))
-    .sort((a, b) => b.turnouts.length - a.turnouts.length || a.index - b.index)
-    .slice(0, 2);
-  return learners.flatMap(({ index, turnouts: coming }): Change[] => {
-    const options = people.flatMap((person, trainer) => {
-      // Teaching starts at level 3, and nobody teaches what they do not stand above.
-      if (trainer === index || person.levels[skill] < Math.max(3, level)) return [];
-      const both = coming
-        .map(({ turnout }) => turnout)
-        .filter((turnout) => person.stays.some((stay) => stay.turnout === turnout && stay.showUp > 0))
-        .slice(0, lessons);
-      return both.length === lessons ? [{ trainer, both }] : [];
-    });
-    options.sort((a, b) => (a.both[lessons - 1] ?? 0) - (b.both[lessons - 1] ?? 0));
-    const best = options.at(0);
-    return best === undefined
-      ? []
-      : [{ kind: 'train', person: index, skill, level, trainer: best.trainer, turnouts: best.both }];
+  const learners = people.flatMap((person, index) => {
+    if (person.levels[skill] >= level || person.levels[skill] < level - 1) return [];
+    const coming = person.stays
+      .filter(({ turnout, showUp }) => turnouts[turnout].start >= now && showUp > 0)
+      .map(({ turnout }) => turnout);
+    const teacher = teacherOf(problem, { index, coming }, { skill, level, lessons });
+    return teacher
+      ? [{ index, wished: Number(wouldLearn(index, skill)), often: coming.length, ...teacher }]
+      : [];
   });
+  return learners
+    .sort((a, b) => b.wished - a.wished || b.often - a.often || a.index - b.index)
+    .slice(0, 2)
+    .map(({ index, trainer, both }) => ({
+      kind: 'train',
+      person: index,
+      skill,
+      level,
+      trainer,
+      turnouts: both,
+    }));
+}
+
+/** Whoever is through soonest with so many lessons at turnouts to which both come. */
+function teacherOf(
+  { people }: Problem,
+  learner: { index: number; coming: number[] },
+  { skill, level, lessons }: { skill: number; level: number; lessons: number },
+): { trainer: number; both: number[] } | undefined {
+  const options = people.flatMap((person, trainer) => {
+    // Teaching starts at level 3, and nobody teaches what they do not stand above.
+    if (trainer === learner.index || person.levels[skill] < Math.max(3, level)) return [];
+    const both = learner.coming
+      .filter((turnout) => person.stays.some((stay) => stay.turnout === turnout && stay.showUp > 0))
+      .slice(0, lessons);
+    return both.length === lessons ? [{ trainer, both }] : [];
+  });
+  return options.sort((a, b) => (a.both[lessons - 1] ?? 0) - (b.both[lessons - 1] ?? 0)).at(0);
 }

@@ -39,6 +39,8 @@ export function openSpansOf(problem: Problem, reach: Reach, order: ArrayLike<num
   const spanOf = new Map<number, number>();
   const loads = problem.openingLimits.flatMap((limit): Load[] => {
     const elements = [...new Set(limit.elements)];
+    // Before it is in force nothing is counted, and what is shut by then never.
+    if (limit.from !== undefined && limit.from > problem.now) return [];
     // More may be open already than the limit allows; then only new openings wait, and nothing is counted here.
     if (elements.filter(isOpenNow).length > limit.atMost) return [];
     const items = elements.flatMap((e) => {

@@ -1,3 +1,4 @@
+import { EVER } from '../calendar.js';
 import type { Minute } from '../problem.js';
 import { bindsEnd, passesByItself, startsFrom, type Draft } from './draft.js';
 
@@ -15,6 +16,7 @@ export function floatsOf(draft: Draft): Int32Array {
   const arcs = new Arcs(draft);
   const count = segments.length;
   const latest = new Int32Array(count).fill(ready);
+  for (const [k, t] of arcs.until) latest[k] = Math.min(latest[k], t);
 
   const lateStart = (k: number): Minute => {
     const { start, end, task } = segments[k];
@@ -80,6 +82,8 @@ interface Arc {
 
 class Arcs {
   readonly into: Arc[][];
+  /** By segment: a minute by which it must end whatever follows. */
+  readonly until = new Map<number, Minute>();
 
   constructor(draft: Draft) {
     this.into = draft.segments.map(() => []);
@@ -140,14 +144,21 @@ class Arcs {
     }
   }
 
-  #openings({ problem, segments, ofTask }: Draft): void {
+  /** What is shut before a limit comes into force: it must be by then, unless there is room; the last ones first. */
+  #shutBefore(closed: number[], hasRoom: boolean, from: Minute, { segments }: Draft): number[] {
+    if (!hasRoom) for (const last of closed) this.until.set(last, from);
+    return closed.sort((a, b) => segments[b].end - segments[a].end);
+  }
+
+  #openings(draft: Draft): void {
+    const { problem, segments, ofTask } = draft;
     const opener = new Int32Array(problem.elements.length).fill(-1);
     const closer = new Int32Array(problem.elements.length).fill(-1);
     problem.tasks.forEach((task, i) => {
       for (const e of task.opens) opener[e] = i;
       for (const e of task.closes) closer[e] = i;
     });
-    for (const { elements, atMost } of problem.openingLimits) {
+    for (const { elements, atMost, from = EVER } of problem.openingLimits) {
       if (elements.length <= atMost) continue;
       const opened = elements
         .filter(
@@ -156,8 +167,15 @@ class Arcs {
         )
         .map((e) => ({ first: ofTask[opener[e]][0], last: ofTask[closer[e]][ofTask[closer[e]].length - 1] }))
         .sort((a, b) => a.first - b.first);
-      const spans: number[] = [];
+      const before = opened.filter(({ last }) => segments[last].end <= from);
+      const spans = this.#shutBefore(
+        before.map(({ last }) => last),
+        opened.filter((one) => !before.includes(one) && segments[one.first].start <= from).length < atMost,
+        from,
+        draft,
+      ).slice(0, atMost);
       for (const { first, last } of opened) {
+        if (segments[last].end <= from) continue;
         let best = -1;
         spans.forEach((until, unit) => {
           if (segments[until].end > segments[first].start) return;

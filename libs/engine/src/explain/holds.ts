@@ -127,22 +127,25 @@ export class Holds {
     return calendarHeld ? { kind: 'calendar' } : null;
   }
 
-  #opening(i: number, t: Minute): Hold | null {
+  #opening(i: number, at: Minute): Hold | null {
     const { problem, start, end } = this.#draft;
     const opens = problem.tasks[i].opens;
     if (opens.length === 0) return null;
     for (let limit = 0; limit < problem.openingLimits.length; limit++) {
-      const { elements, atMost } = problem.openingLimits[limit];
-      if (!opens.some((e) => elements.includes(e))) continue;
+      const { elements, atMost, from = at } = problem.openingLimits[limit];
+      // A limit that comes later holds what would still be open by then.
+      const t = Math.max(at, from);
+      if (!opens.some((e) => elements.includes(e) && !(this.#closer[e] >= 0 && end[this.#closer[e]] <= t)))
+        continue;
       let open = 0;
       let last = -1;
       for (const e of elements) {
-        if (opens.includes(e)) {
-          open++;
-          continue;
-        }
         const opener = this.#opener[e];
         const closer = this.#closer[e];
+        if (opens.includes(e)) {
+          if (closer < 0 || end[closer] > t) open++;
+          continue;
+        }
         if (opener < 0 && closer < 0) continue;
         if (opener >= 0 && start[opener] > t) continue;
         if (closer >= 0 && end[closer] <= t) continue;

@@ -1,3 +1,6 @@
+import { roughlyAt } from '../normal.js';
+import type { Beta, Gamma } from './beliefs.js';
+
 /**
  * Chance without state. A number is drawn by mixing a salt of the future with a salt of the thing that it is drawn
  * for, so that the same thing meets the same luck in the same future whatever else of the problem has changed
@@ -29,7 +32,7 @@ export const TABLE_SHIFT = 32 - TABLE_BITS;
 export const NORMAL: Float64Array = quantiles((y) => -0.5 * y * y, 0, 1);
 
 /** Quantiles of a Beta, over the logit so that no chance is lost near 0 and 1. */
-export function betaTable(a: number, b: number): Float64Array {
+function betaTable(a: number, b: number): Float64Array {
   const spread = Math.sqrt(1 / a + 1 / b);
   const table = quantiles(
     (y) => -a * Math.log1p(Math.exp(-y)) - b * Math.log1p(Math.exp(y)),
@@ -40,7 +43,7 @@ export function betaTable(a: number, b: number): Float64Array {
 }
 
 /** Quantiles of a Gamma, over the logarithm. */
-export function gammaTable(shape: number, rate: number): Float64Array {
+function gammaTable(shape: number, rate: number): Float64Array {
   const middle = Math.log(shape / rate);
   const table = quantiles(
     (y) => shape * (y - middle) - shape * Math.exp(y - middle),
@@ -51,10 +54,42 @@ export function gammaTable(shape: number, rate: number): Float64Array {
 }
 
 /** Factors with mean 1 and the given relative spread, lognormal. */
-export function spreadTable(spread: number): Float64Array {
+function spreadTable(spread: number): Float64Array {
   const variance = Math.log(1 + spread * spread);
   const sigma = Math.sqrt(variance);
   return NORMAL.map((z) => Math.exp(sigma * z - variance / 2));
+}
+
+/**
+ * Tables made so far, each once. They cost more than the replay of dozens of futures, so forecasts that are compared
+ * share them.
+ */
+export class Tables {
+  readonly #known = new Map<string, Float64Array>();
+
+  gamma({ shape, rate }: Gamma): Float64Array {
+    return this.#once(`g ${shape} ${rate}`, () => gammaTable(shape, rate));
+  }
+
+  beta(a: number, b: number): Float64Array {
+    return this.#once(`p ${a} ${b}`, () => betaTable(a, b));
+  }
+
+  /** Normal quantiles of the chances that a Beta gives. */
+  betaNormal({ a, b }: Beta): Float64Array {
+    return this.#once(`b ${a} ${b}`, () => betaTable(a, b).map(roughlyAt));
+  }
+
+  /** Null where nothing is spread. */
+  spread(by: number): Float64Array | null {
+    return by > 0 ? this.#once(`s ${by}`, () => spreadTable(by)) : null;
+  }
+
+  #once(key: string, make: () => Float64Array): Float64Array {
+    let found = this.#known.get(key);
+    if (!found) this.#known.set(key, (found = make()));
+    return found;
+  }
 }
 
 /**
@@ -82,71 +117,4 @@ function quantiles(logDensity: (y: number) => number, middle: number, spread: nu
     table[k] = low + (c + (share - sum[c]) / (sum[c + 1] - sum[c])) * step;
   }
   return table;
-}
-
-/** The standard normal's distribution function (Abramowitz and Stegun 26.2.17 has less; this one sums a series). */
-export function normalBelow(z: number): number {
-  if (z > 8) return 1;
-  if (z < -8) return 0;
-  if (Math.abs(z) > 4) {
-    // Continued fraction of the tail.
-    let f = 0;
-    const x = Math.abs(z);
-    for (let k = 40; k > 0; k--) f = k / (x + f);
-    const tail = Math.exp(-0.5 * x * x) / Math.sqrt(2 * Math.PI) / (x + f);
-    return z > 0 ? 1 - tail : tail;
-  }
-  let term = z;
-  let sum = z;
-  for (let k = 1; Math.abs(term) > 1e-17 && k < 200; k++) {
-    term *= (z * z) / (2 * k + 1);
-    sum += term;
-  }
-  return 0.5 + sum * Math.exp(-0.5 * z * z) * (1 / Math.sqrt(2 * Math.PI));
-}
-
-const CELLS = 256;
-const REACH = 7;
-let below: Float64Array | null = null;
-
-/** `normalBelow` out of a table, straight lines between: right to 2e-6, for sums over very many. */
-export function roughlyBelow(z: number): number {
-  if (!(z > -REACH)) return 0;
-  if (!(z < REACH)) return 1;
-  below ??= table();
-  const at = (z + REACH) * CELLS;
-  const k = Math.floor(at);
-  return below[k] + (at - k) * (below[k + 1] - below[k]);
-}
-
-/** The inverse of `roughlyBelow`, at most `REACH` from 0. */
-export function roughlyAt(p: number): number {
-  below ??= table();
-  let low = 0;
-  let high = below.length - 1;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (below[middle] <= p) low = middle;
-    else high = middle;
-  }
-  const step = below[high] - below[low];
-  return (low + (step > 0 ? (p - below[low]) / step : 0.5)) / CELLS - REACH;
-}
-
-function table(): Float64Array {
-  return Float64Array.from({ length: 2 * REACH * CELLS + 2 }, (_, k) => normalBelow(k / CELLS - REACH));
-}
-
-/** The z below which the standard normal lies with chance p; -Infinity for 0, Infinity for 1. */
-export function normalAt(p: number): number {
-  if (p <= 0) return -Infinity;
-  if (p >= 1) return Infinity;
-  let low = -8.5;
-  let high = 8.5;
-  for (let k = 0; k < 60; k++) {
-    const middle = (low + high) / 2;
-    if (normalBelow(middle) < p) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
 }

@@ -1,10 +1,10 @@
 import { EVER } from '../calendar.js';
 import { Kind } from '../model/kind.js';
 import { layOut, type Model } from '../model/model.js';
-import { emptySet, put } from '../model/people.js';
 import { Form } from '../model/ties.js';
 import type { Plan } from '../plan.js';
 import type { Problem } from '../problem.js';
+import { NeedsAt } from './needs-at.js';
 
 /**
  * A problem laid out for replaying it many times: what links are still to be met, in which order tasks are taken,
@@ -28,8 +28,7 @@ export interface Course {
   openings: OpeningRules;
   /** By tool the capacity at a turnout: row of turnouts. */
   toolRoom: Int32Array;
-  /** By gate that lapses, a row of turnouts of `words`: who passes it until the turnout's end; null elsewhere. */
-  passing: (Int32Array | null)[];
+  needs: NeedsAt;
 }
 
 export interface Outgoing {
@@ -43,6 +42,9 @@ export interface Outgoing {
 
 export interface OpeningRules {
   atMost: Int32Array;
+  /** In force from this minute on; before it those ask nothing that went past it in the plan, `spared` by limit. */
+  from: Int32Array;
+  spared: Set<number>[];
   /** How many are open at the plan's now, by limit. */
   open: Int32Array;
   /** By task: how many more (fewer) count for which limits from its start (end): pairs of limit and number. */
@@ -72,17 +74,30 @@ export function courseOf(problem: Problem, plan: Pick<Plan, 'tasks'>): Course {
     ...linksOf(model),
     openings: openingRules(model, plan),
     toolRoom: toolRoomOf(model),
-    passing: model.crowd.gates.map((gate) => (gate.lapses ? passersOf(model, gate) : null)),
+    needs: new NeedsAt(model),
   };
 }
 
 /** How much of its float counts for a task's turn: a plan's order is good, but what can wait is better left than begun. */
 const SPARE = 0.25;
+/** Work that a plan spreads over so many times its length is what idle hands take up now and then. */
+const SPREAD = 4;
 
-/** Working minutes: the plan's start, later for what can wait. */
-function urgency(model: Model, plan: Pick<Plan, 'tasks'>, i: number): number {
-  const { start, float } = plan.tasks[i];
-  return model.calendar.worked(start) + SPARE * float;
+/**
+ * Working minutes: the plan's start, later for what can wait. What idle hands begin early and take up now and then says
+ * by its end when it is wanted: that counts from when it must be begun to end as planned.
+ */
+function urgency(
+  { calendar, minutes, amount, efficient }: Model,
+  plan: Pick<Plan, 'tasks'>,
+  i: number,
+): number {
+  const { start, end, float } = plan.tasks[i];
+  const from = calendar.worked(start);
+  const to = calendar.worked(end);
+  const length = minutes[i] >= 0 ? minutes[i] : amount[i] / Math.max(1, efficient[i]);
+  const begun = to - from > SPREAD * length + 60 ? to - length : from;
+  return begun + SPARE * float;
 }
 
 function linksOf(model: Model) {
@@ -175,11 +190,32 @@ function openingRules(model: Model, plan: Pick<Plan, 'tasks'>): OpeningRules {
   });
   return {
     atMost: Int32Array.from(limits, ({ atMost }) => atMost),
+    from: Int32Array.from(limits, ({ from }) => from),
+    spared: limits.map((limit) => sparedBy(limit, model, plan)),
     open,
     opens: opens.map((row) => Int32Array.from(row)),
     closes: closes.map((row) => Int32Array.from(row)),
     line,
   };
+}
+
+/** Openers that the plan lets go past a limit which is not yet in force. */
+function sparedBy(
+  { elements, atMost, from }: Model['openings']['limits'][number],
+  { openings: { opener, closer }, begun }: Model,
+  { tasks }: Pick<Plan, 'tasks'>,
+): Set<number> {
+  if (from === EVER) return new Set();
+  const isOpen = (e: number, t: number): boolean => {
+    if (opener[e] < 0 && closer[e] < 0) return false;
+    return (opener[e] < 0 || tasks[opener[e]].start <= t) && (closer[e] < 0 || tasks[closer[e]].end > t);
+  };
+  return new Set(
+    elements
+      .map((e) => opener[e])
+      .filter((i) => i >= 0 && begun[i] === EVER && tasks[i].start < from)
+      .filter((i) => elements.filter((e) => isOpen(e, tasks[i].start)).length > atMost),
+  );
 }
 
 /** The least capacity of each tool within each turnout. */
@@ -196,18 +232,4 @@ function toolRoomOf({ tools, calendar }: Model): Int32Array {
     }
   });
   return room;
-}
-
-function passersOf(
-  { calendar, crowd }: Model,
-  { from, till }: { from: Int32Array; till: Int32Array },
-): Int32Array {
-  const rows = emptySet(calendar.count * crowd.words);
-  for (let w = 0; w < calendar.count; w++) {
-    const row = rows.subarray(w * crowd.words, (w + 1) * crowd.words);
-    for (let r = 0; r < crowd.count; r++) {
-      if (from[r] <= calendar.start[w] && till[r] >= calendar.end[w]) put(row, r);
-    }
-  }
-  return rows;
 }

@@ -2,7 +2,7 @@ import { NEVER } from '../calendar.js';
 import type { Plan } from '../plan.js';
 import type { Minute, Problem } from '../problem.js';
 import type { Beliefs } from './beliefs.js';
-import { mix } from './chance.js';
+import { mix, type Tables } from './chance.js';
 import { courseOf } from './course.js';
 import type { Forecast } from './forecast-shape.js';
 import { Luck } from './luck.js';
@@ -41,18 +41,28 @@ export function forecast(
   return tale.tell();
 }
 
+export interface ReadyOptions {
+  seed: number;
+  futures: number;
+  /** Those of what it is compared with, so that none is made twice. */
+  tables?: Tables;
+  /** The ready minutes of its first futures, where they are known already. */
+  known?: Int32Array | undefined;
+}
+
 /** The ready minute of each future, NEVER where she is not ready within the turnouts; for comparing changes. */
 export function readyMinutes(
   problem: Problem,
   plan: Pick<Plan, 'tasks'>,
   beliefs: Beliefs,
-  { seed, futures }: { seed: number; futures: number },
+  { seed, futures, tables, known = new Int32Array(0) }: ReadyOptions,
 ): Int32Array {
   const course = courseOf(problem, plan);
-  const luck = new Luck(course, beliefs);
+  const luck = new Luck(course, beliefs, tables);
   const replay = new Replay(course, luck);
   const ready = new Int32Array(futures);
-  for (let f = 0; f < futures; f++) {
+  ready.set(known);
+  for (let f = known.length; f < futures; f++) {
     luck.begin(saltOfFuture(seed, f));
     replay.run();
     ready[f] = replay.ready;

@@ -1,17 +1,8 @@
-import type { Course } from './course.js';
 import { Kind } from '../model/kind.js';
+import { normalAt } from '../normal.js';
 import type { Beliefs, Gamma } from './beliefs.js';
-import {
-  betaTable,
-  gammaTable,
-  mix,
-  NORMAL,
-  normalAt,
-  roughlyAt,
-  saltOf,
-  spreadTable,
-  TABLE_SHIFT,
-} from './chance.js';
+import { mix, NORMAL, saltOf, TABLE_SHIFT, Tables } from './chance.js';
+import type { Course } from './course.js';
 
 /**
  * One future's luck: who comes to each turnout, how fast each kind of work goes, what is late, what is sent back.
@@ -49,7 +40,15 @@ export class Luck {
   readonly #meanOverPlanned: Float64Array;
   readonly #byTurnout: (Float64Array | null)[];
   readonly #own: (Float64Array | null)[];
+  /** Of tasks with three points: a Beta over 0..1, which many have in common, and its ends. */
   readonly #points: (Float64Array | null)[];
+  readonly #low: Float64Array;
+  readonly #range: Float64Array;
+  readonly #rateOf: Int32Array;
+  readonly #meanPace: Float64Array;
+  readonly #again: Float64Array;
+  /** What this turnout does to each rate, as far as asked: 0 where not. */
+  readonly #thisTurnout: Float64Array;
   readonly #lateness: (Float64Array | null)[];
   readonly #showUp: (Float64Array | null)[];
   readonly #personSalt: Int32Array;
@@ -59,7 +58,8 @@ export class Luck {
   readonly #shared: number;
   readonly #alone: number;
 
-  constructor(course: Course, beliefs: Beliefs) {
+  /** @param tables those of another forecast may be given, to make none twice */
+  constructor(course: Course, beliefs: Beliefs, tables = new Tables()) {
     const { model } = course;
     const { problem, n, crowd } = model;
     this.#course = course;
@@ -72,35 +72,29 @@ export class Luck {
     this.came = new Int32Array(crowd.count);
     this.#taskSalt = Int32Array.from(problem.tasks, (task) => saltOf(task.id, 1));
     this.#rateSalt = Int32Array.from(beliefs.rates, (rate) => saltOf(rate.id, 2));
-    const known = new Map<string, Float64Array>();
-    const table = (key: string, make: () => Float64Array): Float64Array => {
-      let found = known.get(key);
-      if (!found) known.set(key, (found = make()));
-      return found;
-    };
-    const gamma = ({ shape, rate }: Gamma) => table(`g ${shape} ${rate}`, () => gammaTable(shape, rate));
-    const spread = (by: number) => (by > 0 ? table(`s ${by}`, () => spreadTable(by)) : null);
-    this.#tables = beliefs.rates.map(({ pace }) => gamma(pace));
-    this.#byTurnout = beliefs.rates.map(({ byTurnout }) => spread(byTurnout));
-    this.#own = beliefs.tasks.map(({ own }) => spread(own));
+    this.#tables = beliefs.rates.map(({ pace }) => tables.gamma(pace));
+    this.#byTurnout = beliefs.rates.map(({ byTurnout }) => tables.spread(byTurnout));
+    this.#own = beliefs.tasks.map(({ own }) => tables.spread(own));
     this.#points = beliefs.tasks.map(({ points }) => {
       if (points === null || points.high <= points.low) return null;
       const { low, likely, high } = points;
-      return table(`p ${low} ${likely} ${high}`, () => {
-        const a = 1 + (4 * (likely - low)) / (high - low);
-        const b = 1 + (4 * (high - likely)) / (high - low);
-        return betaTable(a, b).map((x) => low + x * (high - low));
-      });
+      const a = 1 + (4 * (likely - low)) / (high - low);
+      const b = 1 + (4 * (high - likely)) / (high - low);
+      return tables.beta(a, b);
     });
-    this.#lateness = beliefs.tasks.map(({ late }) => (late && late.chance > 0 ? gamma(late.minutes) : null));
+    this.#low = Float64Array.from(beliefs.tasks, ({ points }) => points?.low ?? 0);
+    this.#range = Float64Array.from(beliefs.tasks, ({ points }) => (points ? points.high - points.low : 0));
+    this.#rateOf = Int32Array.from(beliefs.tasks, ({ rate }) => rate ?? -1);
+    this.#meanPace = Float64Array.from(beliefs.rates, ({ pace }) => meanOf(pace));
+    this.#again = Float64Array.from(beliefs.tasks, ({ rework }) => rework?.chance ?? -1);
+    this.#thisTurnout = new Float64Array(beliefs.rates.length);
+    this.#lateness = beliefs.tasks.map(({ late }) =>
+      late && late.chance > 0 ? tables.gamma(late.minutes) : null,
+    );
     this.#meanOverPlanned = Float64Array.from(beliefs.tasks, ({ rate, plannedPace }) =>
       rate === null ? 1 : meanOf(beliefs.rates[rate].pace) / plannedPace,
     );
-    this.#showUp = beliefs.showUp.map((chance) =>
-      chance === null
-        ? null
-        : table(`b ${chance.a} ${chance.b}`, () => betaTable(chance.a, chance.b).map(roughlyAt)),
-    );
+    this.#showUp = beliefs.showUp.map((chance) => chance && tables.betaNormal(chance));
     this.#personSalt = Int32Array.from(problem.people, (person) => saltOf(person.id, 3));
     this.#threshold = new Float64Array(problem.people.length);
     this.stays = staysOf(course, beliefs);
@@ -123,27 +117,28 @@ export class Luck {
     const { kind, amount, minutes } = this.#course.model;
     for (let k = 0; k < rates.length; k++) {
       const drawn = this.#tables[k][mix(salt + this.#rateSalt[k]) >>> TABLE_SHIFT];
-      this.pace[k] = drawn / meanOf(rates[k].pace);
+      this.pace[k] = drawn / this.#meanPace[k];
     }
     for (let i = 0; i < tasks.length; i++) {
       if (kind[i] === Kind.Done) continue;
-      const { rate, rework, late } = tasks[i];
       const taskSalt = salt + this.#taskSalt[i];
       const lateness = this.#lateness[i];
-      this.late[i] =
-        lateness !== null && late !== null && unit(mix(taskSalt ^ IS_LATE)) < late.chance
-          ? Math.round(lateness[mix(taskSalt ^ LATE) >>> TABLE_SHIFT])
-          : 0;
+      if (lateness !== null) {
+        const isLate = unit(mix(taskSalt ^ IS_LATE)) < (tasks[i].late?.chance ?? 0);
+        this.late[i] = isLate ? Math.round(lateness[mix(taskSalt ^ LATE) >>> TABLE_SHIFT]) : 0;
+      }
       if (kind[i] === Kind.Mark || kind[i] === Kind.SaySo) continue;
       let work = kind[i] === Kind.Elapsed ? minutes[i] : amount[i];
       const points = this.#points[i];
-      if (points !== null) work = points[mix(taskSalt) >>> TABLE_SHIFT];
-      if (rate !== null) work /= this.pace[rate] * this.#meanOverPlanned[i];
+      if (points !== null) work = this.#low[i] + points[mix(taskSalt) >>> TABLE_SHIFT] * this.#range[i];
+      const rate = this.#rateOf[i];
+      if (rate >= 0) work /= this.pace[rate] * this.#meanOverPlanned[i];
       const own = this.#own[i];
       if (own !== null) work *= own[mix(taskSalt ^ OWN) >>> TABLE_SHIFT];
       this.amount[i] = work;
-      this.again[i] =
-        rework !== null && unit(mix(taskSalt ^ AGAIN)) < rework.chance ? rework.share * work : 0;
+      const again = this.#again[i];
+      if (again >= 0)
+        this.again[i] = unit(mix(taskSalt ^ AGAIN)) < again ? (tasks[i].rework?.share ?? 0) * work : 0;
     }
     for (let p = 0; p < this.#showUp.length; p++) {
       const table = this.#showUp[p];
@@ -157,7 +152,8 @@ export class Luck {
   meet(w: number): void {
     const { at, person, rank, offset, whole, salt, skip } = this.stays;
     const { here } = this;
-    here.fill(0);
+    for (let q = 0; q < here.length; q++) here[q] = 0;
+    this.#thisTurnout.fill(0);
     this.partCount = 0;
     const shared = this.#shared * NORMAL[mix(this.#salt + this.#turnoutSalt[w]) >>> TABLE_SHIFT];
     for (let k = at[w]; k < at[w + 1]; k++) {
@@ -184,13 +180,19 @@ export class Luck {
     return into;
   }
 
-  /** What a turnout does to the pace of task i, over the usual. */
+  /** What the turnout met last, w, does to the pace of task i, over the usual. */
   ofTurnout(i: number, w: number): number {
-    const { rate } = this.#beliefs.tasks[i];
-    if (rate === null) return 1;
+    const rate = this.#rateOf[i];
+    if (rate < 0) return 1;
+    const known = this.#thisTurnout[rate];
+    if (known !== 0) return known;
     const table = this.#byTurnout[rate];
-    if (table === null) return 1;
-    return table[mix(this.#salt + (this.#turnoutSalt[w] ^ this.#rateSalt[rate])) >>> TABLE_SHIFT];
+    const drawn =
+      table === null
+        ? 1
+        : table[mix(this.#salt + (this.#turnoutSalt[w] ^ this.#rateSalt[rate])) >>> TABLE_SHIFT];
+    this.#thisTurnout[rate] = drawn;
+    return drawn;
   }
 }
 

@@ -7,7 +7,8 @@ import type { Beliefs } from './beliefs.js';
 import type { Course } from './course.js';
 import type { ChainTime, DecisiveWeek, Driver, Forecast, Percentile } from './forecast-shape.js';
 import type { Luck } from './luck.js';
-import { Held, type Replay } from './replay.js';
+import type { Replay } from './replay.js';
+import { Held } from './standing.js';
 
 /** Hears of each future and tells what they have in common. */
 export class Tale {
@@ -18,6 +19,8 @@ export class Tale {
   readonly #done: Int32Array;
   readonly #startSum: Float64Array;
   readonly #endSum: Float64Array;
+  /** What the chain spends its time on while a task is done. */
+  readonly #own: Int32Array;
   readonly #chain = new Map<number, number>();
   #chainSum = 0;
   readonly #late: number[];
@@ -39,6 +42,11 @@ export class Tale {
     this.#done = new Int32Array(n);
     this.#startSum = new Float64Array(n);
     this.#endSum = new Float64Array(n);
+    this.#own = Int32Array.from(problem.tasks, ({ seats }, i) => {
+      const scarcest = model.need[i] < 0 ? undefined : model.needs[model.need[i]].seats.at(0);
+      if (scarcest !== undefined) return code('skill', seats[scarcest.seat].skill);
+      return model.kind[i] === Kind.Elapsed || model.kind[i] === Kind.Mark ? ELAPSED : code('crew', 0);
+    });
     this.#late = beliefs.tasks.flatMap(({ late }, i) =>
       late !== null && model.kind[i] !== Kind.Done ? [i] : [],
     );
@@ -58,7 +66,7 @@ export class Tale {
 
   hear(luck: Luck, replay: Replay): void {
     const { n, horizon } = this.#course.model;
-    const { start, end } = replay;
+    const { start, end } = replay.standing;
     this.#ready[this.#futures++] = replay.ready;
     for (let i = 0; i < n; i++) {
       if (end[i] === NEVER) continue;
@@ -79,32 +87,30 @@ export class Tale {
   }
 
   /** Walks back along what each start waited for. */
-  #trace({ start, end, driver, freeFrom, heldBy, heldIndex, last }: Replay): void {
-    const { calendar, kind, need, needs, problem, now } = this.#course.model;
+  #trace({ standing, last }: Replay): void {
+    const { start, end, driver, freeFrom, heldBy, heldIndex } = standing;
+    const { now } = this.#course.model;
     let until = last >= 0 ? end[last] : now;
     for (let i = last, steps = 0; i >= 0 && steps < start.length; i = driver[i], steps++) {
       this.#critical[i]++;
       const from = Math.max(now, driver[i] >= 0 ? Math.min(end[driver[i]], until) : now);
       const begun = Math.min(until, Math.max(from, start[i]));
       const free = Math.min(begun, Math.max(from, freeFrom[i]));
-      const seats = need[i] >= 0 ? needs[need[i]].seats : [];
-      const own =
-        seats.length > 0
-          ? code('skill', problem.tasks[i].seats[seats[0].seat].skill)
-          : code(kind[i] === Kind.Elapsed || kind[i] === Kind.Mark ? 'elapsed' : 'crew', 0);
-      this.#spend(own, calendar.between(begun, until));
-      this.#spend(code('elapsed', 0), calendar.between(from, free));
-      const waited = calendar.between(free, begun);
-      if (heldBy[i] === Held.Tool) this.#spend(code('tool', heldIndex[i]), waited);
-      else if (heldBy[i] === Held.Opening) this.#spend(code('opening', 0), waited);
-      else if (heldBy[i] === Held.Calendar) this.#spend(code('calendar', 0), waited);
-      else this.#spend(own, waited);
+      const own = this.#own[i];
+      this.#spend(own, begun, until);
+      this.#spend(ELAPSED, from, free);
+      if (heldBy[i] === Held.Tool) this.#spend(code('tool', heldIndex[i]), free, begun);
+      else if (heldBy[i] === Held.Opening) this.#spend(OPENING, free, begun);
+      else if (heldBy[i] === Held.Calendar) this.#spend(CALENDAR, free, begun);
+      else this.#spend(own, free, begun);
       until = from;
       if (until <= now) break;
     }
   }
 
-  #spend(what: number, minutes: number): void {
+  #spend(what: number, from: Minute, until: Minute): void {
+    if (until <= from) return;
+    const minutes = this.#course.model.calendar.between(from, until);
     if (minutes <= 0) return;
     this.#chain.set(what, (this.#chain.get(what) ?? 0) + minutes);
     this.#chainSum += minutes;
@@ -189,6 +195,10 @@ const KINDS = ['skill', 'crew', 'tool', 'opening', 'elapsed', 'calendar'] as con
 function code(kind: (typeof KINDS)[number], index: number): number {
   return (index << 3) | KINDS.indexOf(kind);
 }
+
+const ELAPSED = code('elapsed', 0);
+const OPENING = code('opening', 0);
+const CALENDAR = code('calendar', 0);
 
 /** How several figures go with one other, summed up as they come. */
 class Covariance {

@@ -39,18 +39,22 @@ export class CrewChooser {
 
   /** False when these people can't be a crew whatever the order, by counting alone. Cheap. */
   mayDo(need: Need, free: Int32Array, at: number): boolean {
-    const { hands, seats } = need;
+    return this.lacking(need, free, at) === null;
+  }
+
+  /** Of whom there are too few among these people, by counting alone: hands, or who may take the first such seat. */
+  lacking({ hands, lean, seats }: Need, free: Int32Array, at: number): Int32Array | null {
     const words = this.#words;
     let sum = 0;
     for (let k = 0; k < words; k++) sum += bits(free[at + k] & hands[k]);
-    if (sum < need.lean) return false;
+    if (sum < lean) return hands;
     for (let s = 0; s < seats.length; s++) {
       const { able, count } = seats[s];
       let fit = 0;
       for (let k = 0; k < words; k++) fit += bits(free[at + k] & able[k]);
-      if (fit < count) return false;
+      if (fit < count) return able;
     }
-    return true;
+    return null;
   }
 
   /**
@@ -97,7 +101,8 @@ export class CrewChooser {
     const { crew } = this;
     const words = this.#words;
     const usable = this.#usable;
-    crew.fill(0);
+    // So few words that a loop is quicker than a call to fill them.
+    for (let k = 0; k < words; k++) crew[k] = 0;
     this.size = 0;
     const { seats } = need;
     for (let s = 0; s < seats.length; s++) {
@@ -259,7 +264,7 @@ export class CrewChooser {
     this.#placeOf.fill(-1);
     this.#holder.fill(-1);
     for (let q = 0; q < need.seated; q++) {
-      this.#tried.fill(0);
+      for (let k = 0; k < this.#words; k++) this.#tried[k] = 0;
       if (!this.#augment(q)) return false;
     }
     this.crew.fill(0);

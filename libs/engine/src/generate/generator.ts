@@ -37,6 +37,8 @@ export class Generator {
   readonly #list: Int32Array;
   /** What is done already sets a first ready minute. */
   #fixedReady: Minute;
+  /** Whether the last drawing ended because nothing more may be opened. */
+  #shutIn = false;
   #atEnd: Minute = 0;
 
   constructor(model: Model) {
@@ -98,7 +100,20 @@ export class Generator {
       }
       return ready;
     }
-    return this.#runPutOff(placer, this.#sorted(list), hands, floor);
+    const sorted = this.#sorted(list);
+    this.#openings.begin();
+    for (;;) {
+      this.#shutIn = false;
+      const ready = this.#runPutOff(placer, sorted, hands, floor);
+      if (ready === NEVER ? !this.#shutIn : this.#openings.holds) return ready;
+      if (!this.#openings.bindMore()) {
+        this.stuck ??= { task: sorted[0], why: 'room' };
+        return NEVER;
+      }
+      this.passes++;
+      this.stuck = null;
+      placer.reset();
+    }
   }
 
   #runDense(dense: DensePlacer, list: Int32Array, hands: Uint8Array | null, floor: Minute): Minute {
@@ -156,6 +171,7 @@ export class Generator {
       const k = next[before];
       if (k < 0) {
         this.stuck = { task: list[next[n]], why: 'room' };
+        this.#shutIn = true;
         return NEVER;
       }
       const i = list[k];
@@ -163,7 +179,7 @@ export class Generator {
       for (let q = inLinks.at[i]; q < inLinks.at[i + 1] && !waits; q++) waits = done[inLinks.task[q]] === 0;
       if (!waits && openings.active && openings.opensAny(i)) {
         if (this.#refused[i] === shut) waits = true;
-        else if (!openings.mayOpen(i)) {
+        else if (!openings.mayOpen(i, this.#earliestStart(i, floor))) {
           this.#refused[i] = shut;
           waits = true;
         }
@@ -188,8 +204,7 @@ export class Generator {
 
   #place(placer: Placer, i: number, hands: Uint8Array | null, floor: Minute): boolean {
     const { model } = this;
-    let from = model.earliest[i] > floor ? model.earliest[i] : floor;
-    from = this.#afterLinks(i, from, -1);
+    let from = this.#earliestStart(i, floor);
     if (this.#openings.active && this.#openings.opensAny(i)) from = this.#openings.from(i, from);
     if (!placer.place(i, from, this.#atEnd, hands === null ? 0 : hands[i])) {
       this.stuck = { task: i, why: placer.brokePosting ? 'posting' : 'room' };
@@ -199,6 +214,11 @@ export class Generator {
     this.start[i] = model.begun[i] > EVER ? model.begun[i] : placer.start;
     this.end[i] = placer.end;
     return true;
+  }
+
+  #earliestStart(i: number, floor: Minute): Minute {
+    const earliest = this.model.earliest[i];
+    return this.#afterLinks(i, earliest > floor ? earliest : floor, -1);
   }
 
   /** Earliest start by the links; `#atEnd` becomes the earliest end, which for a set `length` is a start as well. */

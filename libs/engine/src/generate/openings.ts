@@ -2,6 +2,7 @@ import { EVER } from '../calendar.js';
 import { Kind } from '../model/kind.js';
 import type { Model } from '../model/model.js';
 import type { Minute } from '../problem.js';
+import { LateLimits, NEVER_OPEN } from './late-limits.js';
 
 /**
  * What lies open during a pass, and the look-ahead that keeps a way to close it.
@@ -10,6 +11,9 @@ import type { Minute } from '../problem.js';
  * opener is placed there must be an order of all that is still to be opened and shut in which every limit is kept
  * ("safe" in the sense of the banker's problem, Dijkstra 1965). One such order is always at hand and is replaced
  * whenever another opener goes first. Only openers and closers matter for it: all other tasks can go any time.
+ *
+ * Limits that come into force later are `LateLimits`: an opener may go past one at first; where that does not end
+ * well, the pass is drawn again with the opener bound by it from the first.
  */
 export class OpenElements {
   readonly #model: Model;
@@ -28,6 +32,9 @@ export class OpenElements {
   readonly #waits: Int32Array;
   readonly #counts: Int32Array;
   readonly #limitsOf: number[][];
+  readonly #late: LateLimits | null;
+  /** A safe order in which no opener goes past a late limit, where there is one. */
+  #strict: Int32Array | null = null;
   #head = 0;
 
   constructor(model: Model) {
@@ -57,9 +64,30 @@ export class OpenElements {
       for (const b of row) after[b].push(g);
     });
     this.#after = after.map((row) => Int32Array.from(row));
+    this.#late = openings.limits.some(({ from }) => from > EVER) ? new LateLimits(model) : null;
     this.reset();
     if (this.active) this.#first = this.#someOrder();
+    if (this.#late !== null) {
+      this.#late.bindAll();
+      this.#strict = this.#someOrder();
+      this.#late.begin();
+    }
     this.reset();
+  }
+
+  /** To be called before the first drawing of each pass. */
+  begin(): void {
+    this.#late?.begin();
+  }
+
+  /** After a drawing: whether every late limit is kept. */
+  get holds(): boolean {
+    return this.#late === null || this.#late.holds(this.#open, this.#shut);
+  }
+
+  /** After a drawing that does not do: binds some opener that was not bound; false where there is none. */
+  bindMore(): boolean {
+    return this.#late !== null && this.#late.bindMore();
   }
 
   /** False where no limit can ever bind. */
@@ -84,7 +112,9 @@ export class OpenElements {
       this.#shut[e] = c >= 0 && kind[c] === Kind.Done ? ended[c] : STILL;
     }
     for (let i = 0; i < n; i++) this.#placed[i] = kind[i] === Kind.Done ? 1 : 0;
-    if (this.#first !== null) this.#safe.set(this.#first);
+    if (this.#first !== null)
+      this.#safe.set((this.#late?.anyBound === true ? this.#strict : null) ?? this.#first);
+    this.#late?.again();
     this.#head = 0;
   }
 
@@ -92,8 +122,9 @@ export class OpenElements {
     return this.#model.openings.opens[i].length > 0 && this.#model.begun[i] === EVER;
   }
 
-  /** May task i, all tasks before it being placed, be the next opener? */
-  mayOpen(i: number): boolean {
+  /** May task i, all tasks before it being placed and none of its links asking it to wait beyond t, be the next opener? */
+  mayOpen(i: number, t: Minute): boolean {
+    this.#late?.ask(i, t);
     this.#count();
     if (!this.#fits(i)) return false;
     const size = this.#safe.length;
@@ -117,7 +148,7 @@ export class OpenElements {
       const { elements, atMost } = limits[l];
       let own = 0;
       for (const e of opens[i]) if (elements.includes(e)) own++;
-      if (own === 0) continue;
+      if (own === 0 || this.#late?.spares(l, i) === true) continue;
       // Too many are open at the last minute before some element is shut: the start waits for that.
       for (const e of elements) {
         const shut = this.#shut[e];
@@ -140,6 +171,7 @@ export class OpenElements {
     const { opens, closes } = this.#model.openings;
     this.#placed[i] = 1;
     if (this.#model.begun[i] === EVER) for (const e of opens[i]) this.#open[e] = start;
+    this.#late?.placed(i);
     for (const e of closes[i]) this.#shut[e] = end;
   }
 
@@ -226,7 +258,7 @@ export class OpenElements {
       const { elements, atMost } = limits[l];
       let more = 0;
       for (const e of opens[i]) if (elements.includes(e)) more++;
-      if (more === 0) continue;
+      if (more === 0 || this.#late?.spares(l, i) === true) continue;
       for (const e of elements) if (this.#shutsAtOnce(i, e)) more--;
       if (this.#counts[l] + more > atMost) return false;
     }
@@ -241,7 +273,6 @@ export class OpenElements {
   }
 }
 
-const NEVER_OPEN = 0x3fffffff;
 const STILL = 0x3ffffffe;
 /** How many orders of openers are tried at random before it is said that there is none. */
 const TRIALS = 400;

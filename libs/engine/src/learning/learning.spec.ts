@@ -1,9 +1,9 @@
 import { Random } from '../search/random.js';
 import { gammaOfRange, paceOfFinished, pinRate, rateOf, ratesByCrew } from './rates.js';
 import { learningOf, totalByAverage, totalByUnits, unitTime } from './learning-curve.js';
-import { pinShowUp, showUpOf, togetherOf } from './show-ups.js';
+import { showUpOf, togetherOf } from './show-ups.js';
 import { latenessOf, reworkOf, setUpOf } from './happenings.js';
-import { normalAt, normalBelow } from '../forecast/chance.js';
+import { normalAt, normalBelow } from '../normal.js';
 
 const book = { low: 8, high: 20 };
 
@@ -121,7 +121,6 @@ describe('learning', () => {
 describe('who comes', () => {
   it('after 7 of 10 comes 11 times in 15', () => {
     expect(showUpOf({ came: 7, expected: 10 }).mean).toBeCloseTo(0.733, 3);
-    expect(pinShowUp(showUpOf({ came: 7, expected: 10 }), 0.9, 'has bought a car').mean).toBe(0.9);
     expect(() => showUpOf({ came: 3, expected: 2 })).toThrow('oftener');
   });
 

@@ -1,5 +1,5 @@
 import type { Beta } from '../forecast/beliefs.js';
-import { normalAt, roughlyBelow } from '../forecast/chance.js';
+import { normalAt, roughlyBelow } from '../normal.js';
 
 /** How often somebody came when expected. */
 export interface ShowUpRecord {
@@ -10,7 +10,7 @@ export interface ShowUpRecord {
 export interface ShowUpLearned {
   chance: Beta;
   mean: number;
-  evidence: ShowUpRecord & { pinned: { chance: number; reason: string } | null };
+  evidence: ShowUpRecord;
 }
 
 /** Before anything is known: four times in five, worth five turnouts. */
@@ -20,21 +20,8 @@ export const USUAL_SHOW_UP: Beta = { a: 4, b: 1 };
 export function showUpOf({ came, expected }: ShowUpRecord, prior: Beta = USUAL_SHOW_UP): ShowUpLearned {
   if (!(came >= 0) || !(expected >= came)) throw new RangeError('nobody comes oftener than expected');
   const chance = { a: prior.a + came, b: prior.b + expected - came };
-  return { chance, mean: chance.a / (chance.a + chance.b), evidence: { came, expected, pinned: null } };
+  return { chance, mean: chance.a / (chance.a + chance.b), evidence: { came, expected } };
 }
-
-/** A chance set by hand. */
-export function pinShowUp(learned: ShowUpLearned, chance: number, reason: string): ShowUpLearned {
-  if (!(chance > 0) || !(chance < 1)) throw new RangeError('a chance lies between 0 and 1');
-  if (reason.trim() === '') throw new RangeError('a pinned chance has a reason');
-  return {
-    chance: { a: PINNED * chance, b: PINNED * (1 - chance) },
-    mean: chance,
-    evidence: { ...learned.evidence, pinned: { chance, reason } },
-  };
-}
-
-const PINNED = 1e6;
 
 /** Who was expected at one turnout, each with the chance then held, and who came. */
 export interface MetTurnout {

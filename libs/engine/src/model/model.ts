@@ -133,7 +133,7 @@ export function layOut(problem: Problem, { mirrored = false, warm }: Layout = {}
     model.toolAt[i + 1] = pairs.length;
   });
   model.toolPairs = Int32Array.from(pairs);
-  forgetShutAtOnce(model.openings, model.kind);
+  forgetShutAtOnce(model.openings, model.kind, model.begun);
   model.presence = presenceOf(crowd, model.calendar, model, problem);
   inOrder(model);
   model.dense = canBeDense(model);

@@ -1,4 +1,4 @@
-import { openingTies } from '../network.js';
+import { openingTies } from '../link-rows.js';
 import type { Problem } from '../problem.js';
 
 /** Links of each task: row i lies between at[i] and at[i + 1]. */

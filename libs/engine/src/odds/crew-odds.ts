@@ -1,4 +1,4 @@
-import { type Comer, fillOdds } from './fill-odds.js';
+import { fillOddsOf } from './fill-odds.js';
 import { togetherOdds } from './together.js';
 
 /** What one piece of work asks for at a turnout before it may start. */
@@ -44,11 +44,10 @@ export function crewOdds(
   return togetherOdds(
     able.map(({ chance }) => chance),
     togetherness,
-    (given) =>
-      fillOdds(
-        counts,
-        able.map(({ fills }, i): Comer => ({ chance: given[i], fills })),
-      ),
+    fillOddsOf(
+      counts,
+      able.map(({ fills }) => fills),
+    ),
   );
 }
 

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { type Asked, type CrewWanted, crewOdds } from './crew-odds.js';
 import { type Comer, fillOdds, turnoutMasses } from './fill-odds.js';
-import { normalAt, normalBelow, togetherOdds } from './together.js';
+import { normalAt, normalBelow } from '../normal.js';
+import { togetherOdds } from './together.js';
 
 /** The chance of all crews at once, and of each. */
 const oddsOf = (works: CrewWanted[], people: Asked[], togetherness = 0) => ({

@@ -26,39 +26,52 @@ const mostKinds = 12;
  * @throws RangeError where more than 12 kinds of seats hang together through the people who can fill them
  */
 export function fillOdds(counts: readonly number[], comers: readonly Comer[]): number {
-  return clusters(counts, comers).reduce((odds, cluster) => (odds === 0 ? 0 : odds * cluster.odds()), 1);
+  return fillOddsOf(
+    counts,
+    comers.map(({ fills }) => fills),
+  )(comers.map(({ chance }) => chance));
+}
+
+/**
+ * The same for people whose chances are asked again and again.
+ * @returns the odds for chances of these people, in their order
+ */
+export function fillOddsOf(
+  counts: readonly number[],
+  people: readonly Comer['fills'][],
+): (chances: readonly number[]) => number {
+  const found = clusters(counts, people);
+  return (chances) => found.reduce((odds, cluster) => (odds === 0 ? 0 : odds * cluster.odds(chances)), 1);
 }
 
 /** Seats in blocks that no person's choice joins, and the people whose coming they share. */
 class Cluster {
-  /** The blocks' kinds, each a list. */
-  readonly blocks: number[][] = [];
-  readonly comers: Comer[] = [];
+  /** What each set of kinds lacks at first. */
+  readonly #lacks: Uint8Array;
+  /** What each person takes away from what the sets lack: 1 for each set that one of their units reaches. */
+  readonly #steps: readonly { person: number; gives: Uint8Array }[];
 
-  constructor(readonly counts: readonly number[]) {}
-
-  odds(): number {
-    const sets = this.blocks.map((kinds) => new Block(kinds, this.counts));
-    const start = sets.reduce((sum, block) => sum + block.size, 0);
-    const lacks = new Uint8Array(start);
-    let at = 0;
-    for (const block of sets) {
-      lacks.set(block.lacks, at);
-      at += block.size;
-    }
-    // What each person takes away from what the sets lack: 1 for each set that one of their units reaches.
-    const steps = this.comers
-      .map(({ chance, fills }) => ({ chance, gives: reached(sets, fills) }))
-      .filter(({ chance, gives }) => chance > 0 && gives.some((give) => give > 0))
+  constructor({ blocks, people }: Parts, counts: readonly number[]) {
+    const sets = blocks.map((kinds) => new Block(kinds, counts));
+    this.#lacks = Uint8Array.from(sets.flatMap(({ lacks }) => [...lacks]));
+    this.#steps = people
+      .map(({ person, fills }) => ({ person, gives: reached(sets, fills) }))
+      .filter(({ gives }) => gives.some((give) => give > 0))
       .sort((a, b) => compare(a.gives, b.gives));
-    const toCome = new Uint16Array(start);
+  }
+
+  odds(chances: readonly number[]): number {
+    const lacks = this.#lacks;
+    const steps = this.#steps.filter(({ person }) => chances[person] > 0);
+    const toCome = new Uint16Array(lacks.length);
     for (const { gives } of steps) gives.forEach((give, t) => (toCome[t] += give));
 
     let won = 0;
     let states = new Map([[keyOf(lacks), 1]]);
     if (lacks.every((lack) => lack === 0)) return 1;
     if (lacks.some((lack, t) => lack > toCome[t])) return 0;
-    for (const { chance, gives } of steps) {
+    for (const { person, gives } of steps) {
+      const chance = chances[person];
       gives.forEach((give, t) => (toCome[t] -= give));
       const next = new Map<string, number>();
       const add = (state: Uint8Array, odds: number): void => {
@@ -126,30 +139,37 @@ function reached(blocks: readonly Block[], fills: Comer['fills']): Uint8Array {
   return gives;
 }
 
+/** What belongs together: blocks of kinds, and who fills them. */
+interface Parts {
+  /** The blocks' kinds, each a list. */
+  blocks: number[][];
+  people: { person: number; fills: Comer['fills'] }[];
+}
+
 /** Parts whose chances multiply: they share neither seats nor people. */
-function clusters(counts: readonly number[], comers: readonly Comer[]): Cluster[] {
+function clusters(counts: readonly number[], people: readonly Comer['fills'][]): Cluster[] {
   const wanted = counts.flatMap((count, kind) => (count > 0 ? [kind] : []));
   const blockOf = joined(counts.length);
   const clusterOf = joined(counts.length);
-  const given = comers.map(({ chance, fills }) => ({
-    chance,
+  const given = people.map((fills, person) => ({
+    person,
     fills: fills.map((unit) => unit.filter((kind) => counts[kind] > 0)).filter((unit) => unit.length > 0),
   }));
   for (const { fills } of given) {
     for (const unit of fills) for (const kind of unit) blockOf.join(unit[0], kind);
     for (const unit of fills) for (const kind of unit) clusterOf.join(fills[0][0], kind);
   }
-  const found = new Map<number, Cluster>();
+  const found = new Map<number, Parts>();
   for (const kind of wanted) {
-    const cluster = found.get(clusterOf.root(kind)) ?? new Cluster(counts);
-    found.set(clusterOf.root(kind), cluster);
-    const block = cluster.blocks.find(([first]) => blockOf.root(first) === blockOf.root(kind));
+    const parts = found.get(clusterOf.root(kind)) ?? { blocks: [], people: [] };
+    found.set(clusterOf.root(kind), parts);
+    const block = parts.blocks.find(([first]) => blockOf.root(first) === blockOf.root(kind));
     if (block) block.push(kind);
-    else cluster.blocks.push([kind]);
+    else parts.blocks.push([kind]);
   }
-  for (const comer of given)
-    if (comer.fills.length > 0) found.get(clusterOf.root(comer.fills[0][0]))?.comers.push(comer);
-  return [...found.values()];
+  for (const one of given)
+    if (one.fills.length > 0) found.get(clusterOf.root(one.fills[0][0]))?.people.push(one);
+  return [...found.values()].map((parts) => new Cluster(parts, counts));
 }
 
 function joined(size: number): { root(one: number): number; join(one: number, other: number): void } {

@@ -9,6 +9,9 @@ import {
   usableLog,
 } from './log-rules.js';
 import { equilibriumMoisture, readyBy, SHRINKAGE, wetness, widthAfterDrying } from './moisture.js';
+import { buildHull } from '../model/build-hull.js';
+import { SCHOONER } from '../model/halibut-schooner.fixture.js';
+import { framePiecePounds, plankPounds } from './element-weight.js';
 import { DENSITY, pieceWeight, plugFor, sizesFor } from './sizes.js';
 
 describe('board feet and weight', () => {
@@ -23,6 +26,21 @@ describe('board feet and weight', () => {
     expect(Math.abs(dry.pounds - 100)).toBeLessThan(2);
     expect(Math.abs(green.pounds - 115)).toBeLessThan(2);
     expect(green).toMatchObject({ carriers: 4, liftingGear: false });
+  });
+
+  it('a plank weighs by its length from butt to butt, a frame piece by its part; a floor lies on both sides (by hand)', () => {
+    const hull = buildHull(SCHOONER);
+    const green = DENSITY['Douglas fir, green'];
+    // Nine bays of 20 in are 15 ft: 2 3/8 x 8 in x 15 ft at 39 lb.
+    const plank = hull.planks.find((one) => one.skin === 'planking' && one.lastFrame - one.firstFrame === 8);
+    expect(plank && plankPounds(hull, plank, green)).toBeCloseTo(77.19, 2);
+    const frame = hull.frames.find((one) => one.number === 12);
+    const piece = (number: number) => frame?.pieces.find((one) => one.number === number);
+    const [floor, fourth] = [piece(0), piece(4)];
+    if (!frame || !floor || !fourth) throw new Error('the frame has no such pieces');
+    // 4.3 strakes of 8 in to each side, moulded 8.6 in there; the upper two strakes' worth of the top one, 6.19 in.
+    expect(framePiecePounds(hull, frame, floor, green)).toBeCloseTo(60.07, 2);
+    expect(framePiecePounds(hull, frame, fourth, green, { from: 14 })).toBeCloseTo(10.05, 2);
   });
 
   it('more than four carriers, or a lift above the chest or on staging, is for lifting gear (from memory)', () => {

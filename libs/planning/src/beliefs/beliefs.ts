@@ -1,30 +1,28 @@
 import {
   type Beliefs,
   latenessOf,
-  type MetTurnout,
   pinRate,
   plainTask,
   type Problem,
   rateOf,
   type RateLearned,
   reworkOf,
-  showUpOf,
   type ThreePoints,
   togetherOf,
 } from '@ribband/engine';
+import { showUpBelief, type WhoCame } from './coming.js';
 
 /** What the records say of how things go, by ids of the records. */
-export interface YardExperience {
+export interface YardExperience extends WhoCame {
   tasks: ReadonlyMap<string, TaskExperience>;
   /** What was done of each kind of work, a turnout an entry, in order of time. */
   tallies: ReadonlyMap<string, { count: number; hours: number }[]>;
   pinned: ReadonlyMap<string, { pace: number; reason: string }>;
-  /** Of each person how often they came when expected; notice given, illness and called-off turnouts do not count. */
-  showUps: ReadonlyMap<string, { came: number; expected: number }>;
-  met: MetTurnout[];
   /** Work that was shown, and which share of it was sent back where it was. */
   shown: number;
   sentBack: number[];
+  /** Days by which stock came after the day it was promised for, 0 or less in time. */
+  deliveryDelays: number[];
 }
 
 export interface TaskExperience {
@@ -44,9 +42,6 @@ export interface ToldBelief {
   pinned: { pace: number; reason: string } | null;
 }
 
-/** A prior of a person's chance counts as much as five turnouts. */
-const priorTurnouts = 5;
-
 /**
  * Beliefs about a problem out of a yard's experience. Pure. What nothing is known of is as the problem says.
  */
@@ -58,7 +53,7 @@ export function beliefsFor(
   const rates: Beliefs['rates'] = [];
   const told: ToldBelief[] = [];
   const rework = reworkOf(known.shown, known.sentBack);
-  const { late } = latenessOf([]);
+  const { late } = latenessOf(known.deliveryDelays.map((days) => days * minutesADay));
   const tasks = problem.tasks.map((task): Beliefs['tasks'][number] => {
     const belief = plainTask();
     const experience = known.tasks.get(task.id);
@@ -85,12 +80,12 @@ export function beliefsFor(
   });
   const showUp = problem.people.map(({ id, stays }) => {
     const [stay] = stays;
-    if (!stay || stay.showUp <= 0 || stay.showUp >= 1) return null;
-    const prior = { a: priorTurnouts * stay.showUp, b: priorTurnouts * (1 - stay.showUp) };
-    return showUpOf(known.showUps.get(id) ?? { came: 0, expected: 0 }, prior).chance;
+    return stay ? showUpBelief(stay.showUp, known.showUps.get(id)) : null;
   });
   return { beliefs: { showUp, together: togetherOf(known.met).together, rates, tasks }, told };
 }
+
+const minutesADay = 24 * 60;
 
 /** How much a piece of counted work may differ from its kind, standard deviation over mean: common practice, no source. */
 const ownSpread = 0.15;

@@ -1,9 +1,9 @@
-import { Volunteer } from '@ribband/crew';
-import { type Board, SaySo, type Task, TallyEntity, effectiveTallies } from '@ribband/repair';
-import { AbsenceEntity, AttendanceEntity, PlaceEntity, TurnoutEntity } from '@ribband/roster';
-import { In, IsNull, LessThan, type EntityManager } from 'typeorm';
-import { PinnedPace } from './pinned-pace.entity.js';
+import { instantToLocal } from '@ribband/platform';
+import { type Board, deliveryDelays, SaySo, type Task, TallyEntity, effectiveTallies } from '@ribband/repair';
+import type { EntityManager } from 'typeorm';
 import type { TaskExperience, YardExperience } from './beliefs.js';
+import { whoCame } from './coming.js';
+import { PinnedPace } from './pinned-pace.entity.js';
 
 /** The kind of a counted work: what is counted, and at which range of paces the method puts it. */
 export function kindOf({ estimateBy, unit, low, likely, high }: Task): TaskExperience['kind'] {
@@ -26,6 +26,11 @@ export async function readExperience(
     tallies: talliesByKind(board, await manager.find(TallyEntity, inOrder)),
     pinned: new Map(pins.map(({ kind, pace, reason }) => [kind, { pace, reason }])),
     ...(await whoCame(manager, organisationId, board.now)),
+    deliveryDelays: await deliveryDelays(
+      manager,
+      organisationId,
+      instantToLocal(board.now, board.timeZone).day,
+    ),
     shown: new Set(saySos.map(({ taskId }) => taskId)).size,
     sentBack: saySos.flatMap(({ verdict, taskId, countBack, minutesBack }) => {
       const whole = board.task.get(taskId);
@@ -67,56 +72,4 @@ function talliesByKind(board: Board, rows: readonly TallyEntity[]): YardExperien
       [...ofKind].sort(([a], [b]) => a.localeCompare(b)).map(([, day]) => day),
     ]),
   );
-}
-
-/**
- * Who came of those who had a place and had not given it back, at turnouts that were held and at which somebody kept
- * the list. Whoever sent word, ill or otherwise, is not counted, nor is a turnout that was called off.
- */
-async function whoCame(
-  manager: EntityManager,
-  organisationId: string,
-  now: number,
-): Promise<Pick<YardExperience, 'showUps' | 'met'>> {
-  const turnouts = await manager.findBy(TurnoutEntity, {
-    organisationId,
-    cancelledAt: IsNull(),
-    endsAt: LessThan(now),
-  });
-  const held = new Set(turnouts.map(({ id }) => id));
-  const came = new Map<string, Set<string>>();
-  for (const { turnoutId, volunteerId } of await manager.findBy(AttendanceEntity, { organisationId })) {
-    const there = came.get(turnoutId) ?? new Set<string>();
-    came.set(turnoutId, there.add(volunteerId));
-  }
-  const expected = new Map<string, Set<string>>();
-  const places = await manager.findBy(PlaceEntity, { organisationId, state: In(['posted', 'taken']) });
-  for (const { turnoutId, volunteerId } of places) {
-    if (volunteerId === null || !held.has(turnoutId) || !came.has(turnoutId)) continue;
-    const those = expected.get(turnoutId) ?? new Set<string>();
-    expected.set(turnoutId, those.add(volunteerId));
-  }
-  // The call of the turnout gives away the place of whoever is missing.
-  for (const { turnoutId, volunteerId, saidSo } of await manager.findBy(AbsenceEntity, { organisationId })) {
-    if (!held.has(turnoutId) || !came.has(turnoutId)) continue;
-    const those = expected.get(turnoutId) ?? new Set<string>();
-    if (saidSo) those.delete(volunteerId);
-    else expected.set(turnoutId, those.add(volunteerId));
-  }
-  const chances = new Map(
-    (await manager.findBy(Volunteer, { organisationId })).map(({ id, showUpChance }) => [id, showUpChance]),
-  );
-  const showUps = new Map<string, { came: number; expected: number }>();
-  const met: YardExperience['met'] = [];
-  for (const [turnoutId, those] of expected) {
-    met.push({
-      expected: [...those].map((id) => {
-        const isThere = came.get(turnoutId)?.has(id) ?? false;
-        const known = showUps.get(id) ?? { came: 0, expected: 0 };
-        showUps.set(id, { came: known.came + (isThere ? 1 : 0), expected: known.expected + 1 });
-        return { chance: chances.get(id) ?? 0.8, came: isThere };
-      }),
-    });
-  }
-  return { showUps, met };
 }

@@ -169,3 +169,42 @@ function faultsOf(
   }
   return faults;
 }
+
+describe('somebody for whom a rule was set aside', () => {
+  it('has the seat of that work and of no other that asks for as much', () => {
+    const carving = { ...sawing, id: 'carve', title: 'carve' };
+    const yard = {
+      tasks: [sawing, carving],
+      hands: [hand('maud'), hand('noor'), hand('bram'), sawyer('anselm')],
+    };
+    const came = ['maud', 'noor', 'bram'];
+    expect(morning(yard, came).work).toEqual({});
+    const { work, fallen } = morning(yard, came, { allowed: [{ person: 0, task: 0, lacks: 'skill' }] });
+    expect(work['saw']).toContain('maud');
+    expect(fallen).toEqual([{ task: 1, why: { kind: 'seat', skill: 0, have: 0, need: 1 } }]);
+  });
+
+  it('is on work whose card they lack, today', () => {
+    const carded = task('cut', { cardIds: ['first-aid'], crew: { min: 1, efficient: 1, max: 1 } });
+    const holder = hand('ottoline', { cards: [{ kindId: 'first-aid', expiresOn: null }] });
+    const yard = { tasks: [carded], hands: [hand('maud'), hand('noor'), holder] };
+    expect(morning(yard, ['maud', 'noor']).work).toEqual({});
+    const allowed = [{ person: 1, task: 0, lacks: 'clearance' as const }];
+    expect(morning(yard, ['maud', 'noor'], { allowed }).work).toEqual({ cut: ['noor'] });
+  });
+
+  it('may be fewer than the least crew, or learn alone', () => {
+    const pair = task('lift', { crew: { min: 2, efficient: 2, max: 3 } });
+    const lone = morning({ tasks: [pair], hands: [hand('maud'), hand('noor')] }, ['maud'], {
+      allowed: [{ person: 0, task: 0, lacks: 'crew' }],
+    });
+    expect(lone.work).toEqual({ lift: ['maud'] });
+    const learner = hand('ysolde', { levels: new Map([['sawyer', 1]]) });
+    const seat = { ...sawing, crew: { min: 1, efficient: 1, max: 1 } };
+    const learns = { ...seat, seats: [{ skillId: 'sawyer', level: 1, count: 1, cardIds: [] }] };
+    const yard = { tasks: [learns], hands: [learner, sawyer('anselm')] };
+    expect(morning(yard, ['ysolde']).work).toEqual({});
+    const allowed = [{ person: 0, task: 0, lacks: 'company' as const }];
+    expect(morning(yard, ['ysolde'], { allowed }).work).toEqual({ saw: ['ysolde'] });
+  });
+});

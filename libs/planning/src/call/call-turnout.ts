@@ -1,6 +1,7 @@
-import { type Minute, type Plan, solve, type SolveOptions } from '@ribband/engine';
+import { boundless, type Minute, type Plan, solve } from '@ribband/engine';
 import type { CalledWork, CallInput } from './call-shapes.js';
 import { addIdleHands } from './idle-hands.js';
+import { letOn } from './let-on.js';
 import { morningPlan, morningProblem } from './morning-problem.js';
 import { type Fallen, whyFallen } from './why-fallen.js';
 
@@ -30,12 +31,16 @@ const usualSchedules = 24;
  *
  * Pure: the same input gives the same answer. Costs `schedules` passes of the engine's generator and no bound.
  */
-export function callTurnout(input: CallInput): CallOutcome {
-  const { turnout, present, postedTasks, schedules = usualSchedules } = input;
+export function callTurnout(given: CallInput): CallOutcome {
+  const { turnout, present, postedTasks, schedules = usualSchedules } = given;
+  const end = given.problem.turnouts[turnout]?.end ?? 0;
+  const { problem: letIn, twinOf } = letOn(given.problem, given.allowed ?? [], end);
+  const input = { ...given, problem: letIn };
   const problem = morningProblem(input);
   const options = {
     seed: 1,
     schedules,
+    // How good the rest of the year can be nobody asks in the morning.
     other: boundless,
     ...(input.warm ? { warm: morningPlan(input.warm, input) } : {}),
   };
@@ -50,19 +55,17 @@ export function callTurnout(input: CallInput): CallOutcome {
     work,
     fallen: postedTasks
       .filter((task) => !on.has(task))
-      .map((task) => whyFallen({ ...input, problem, plan, work }, task)),
+      .map((task) => inOwnSkills(whyFallen({ ...input, problem, plan, work }, task), twinOf)),
     idle: present.flatMap(({ person }) => (busy.has(person) ? [] : [person])),
     ready: plan.ready,
   };
 }
 
-/** A bound says how good the rest of the year can be: nobody asks that in the morning, and it costs a second. */
-const boundless: NonNullable<SolveOptions['other']> = {
-  bounds: true,
-  news: () => ({ drawn: null, bound: null }),
-  better: () => undefined,
-  bound: () => undefined,
-};
+/** A twin of a skill is that skill to whoever reads it. */
+const inOwnSkills = (fallen: Fallen, twinOf: (skill: number) => number): Fallen =>
+  fallen.why.kind === 'seat'
+    ? { ...fallen, why: { ...fallen.why, skill: twinOf(fallen.why.skill) } }
+    : fallen;
 
 /** What a plan does at one turnout. Work without length, such as a say-so, is no work for a crew. */
 export function workOf(plan: Pick<Plan, 'segments'>, turnout: number): CalledWork[] {

@@ -6,6 +6,7 @@ import { Inject } from '@nestjs/common';
 import { Args, Context, ID, Query, Resolver } from '@nestjs/graphql';
 import { Badge, MorningSheet } from './morning-sheet.types.js';
 import { MorningSheets } from './morning-sheets.service.js';
+import { setAsideWords } from './set-aside-words.js';
 import { type CalledWorkModel, MorningModel } from './morning.types.js';
 import { type Morning, Mornings } from './mornings.service.js';
 
@@ -34,6 +35,7 @@ export class CallResolver {
       version: morning.version,
       readyAt: morning.readyAt,
       idle: morning.idle,
+      learners: morning.learners,
       work: await this.work(context, morning),
       fallen: await Promise.all(
         morning.fallen.map(async ({ taskId, why }) => ({ task: await tasks.load(taskId), why })),
@@ -66,13 +68,17 @@ export class CallResolver {
       taskIds.map(async (taskId) => ({
         task: await rosterTaskLoader(context, read).load(taskId),
         cautions: (morning.rules.book.job(taskId)?.cautions ?? []).map(({ words }) => words).slice(0, 50),
+        setAside: setAsideWords(morning.rules, taskId, (id) =>
+          morning.seats.some((seat) => seat.taskId === taskId && seat.volunteerId === id),
+        ),
         crew: await Promise.all(
           morning.seats
             .filter((seat) => seat.taskId === taskId)
-            .map(async ({ volunteerId, skillId, level, how, startsAt, endsAt }) => ({
+            .map(async ({ volunteerId, skillId, level, role = null, how, startsAt, endsAt }) => ({
               hand: { volunteerId, name: morning.names.get(volunteerId) ?? '' },
               skill: skillId === null ? null : await skills.load(skillId),
               level,
+              role,
               how,
               startsAt,
               endsAt,

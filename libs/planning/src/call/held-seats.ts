@@ -1,6 +1,6 @@
 import type { CalledSeat, TurnoutEntity } from '@ribband/roster';
 import type { BuiltProblem } from '../problem/build-problem.js';
-import { realSkill } from '../week/week-book.js';
+import { realSkill } from '../week/roster/seats-of-week.js';
 import type { CallOutcome } from './call-turnout.js';
 
 /** The seats of a called turnout in the words of the records. */

@@ -15,7 +15,7 @@ export class MorningPerson {
   @Field(() => String, { description: 'Code of the badge.' })
   code!: string;
 
-  @Field(() => Boolean, { description: 'Whether a place names them.' })
+  @Field(() => Boolean, { description: 'Whether a place names them, or they stand by.' })
   expected!: boolean;
 
   @Field(() => Boolean, { description: 'Known to be 18 or older on the day.' })
@@ -43,6 +43,23 @@ export class MorningSeatKind {
   count!: number;
 }
 
+@ObjectType({ description: 'A role on an all-hands day, and who has it.' })
+export class MorningRole {
+  @Field(() => String, { description: 'What its holder does.' })
+  role!: string;
+
+  @Field(() => ID, { nullable: true, description: 'Who is posted to it; null while it stands open.' })
+  volunteerId!: string | null;
+}
+
+@ObjectType({ description: 'The fire watch that hot work has.' })
+export class MorningWatch {
+  @Field(() => [Int], {
+    description: 'Seats whose holder may be the watch, by their place in the list; a hand may be it as well.',
+  })
+  seats!: number[];
+}
+
 @ObjectType({
   description: 'What the gates say of one person on one task, before it is known who else is there.',
 })
@@ -61,6 +78,9 @@ export class MorningVerdict {
 
   @Field(() => Boolean, { description: 'Learns the work: needs somebody beside them who works alone.' })
   learns!: boolean;
+
+  @Field(() => Boolean, { description: 'Holds a card of a hot-work watch that counts on the day.' })
+  mayWatch!: boolean;
 
   @Field(() => Boolean, { description: 'Works alone in a skill of it: may have a learner beside them.' })
   worksAlone!: boolean;
@@ -83,11 +103,28 @@ export class MorningWork {
   @Field(() => [Caution], { description: 'What to read before starting; at most 50.' })
   cautions!: CautionLine[];
 
+  @Field(() => [String], {
+    description: 'Stops that a named authority has set aside for somebody on it, in sentences; at most 50.',
+  })
+  setAside!: string[];
+
   @Field(() => [ID], { description: 'Who is posted to it; at most 50.' })
   postedIds!: string[];
 
+  @Field(() => [MorningRole], { description: 'Who does what on an all-hands day, else none; at most 60.' })
+  roles!: MorningRole[];
+
   @Field(() => [MorningSeatKind], { description: 'Seats that must all be filled; at most 20.' })
   seats!: MorningSeatKind[];
+
+  @Field(() => Int, { description: 'How many carry its heaviest piece; 1 where none is to be carried.' })
+  carriers!: number;
+
+  @Field(() => MorningWatch, {
+    nullable: true,
+    description: 'Its fire watch; null where the work is not hot.',
+  })
+  watch!: MorningWatch | null;
 
   @Field(() => [MorningVerdict], { description: 'One for everybody in the crew; at most 300.' })
   verdicts!: MorningVerdict[];
@@ -108,6 +145,11 @@ export class MorningSheet {
 
   @Field(() => Int, { description: 'Hours after which it is not used any more.' })
   staleHours!: number;
+
+  @Field(() => Boolean, {
+    description: 'Whether nobody works while nobody who is there holds a first-aid card.',
+  })
+  asksFirstAider!: boolean;
 
   @Field(() => Int, { description: 'Version of the last call of the turnout; 0 before the first.' })
   callVersion!: number;

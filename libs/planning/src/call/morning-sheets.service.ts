@@ -2,12 +2,12 @@ import { type Caller, permit } from '@ribband/access';
 import {
   adultAge,
   ageOn,
-  CardKind,
   cardCountsOn,
   crewHands,
   type CrewHand,
   NamedHand,
   Skill,
+  type YardFacts,
 } from '@ribband/crew';
 import { Database, refuse, Revisions, YardClock } from '@ribband/platform';
 import { Seat, Task } from '@ribband/repair';
@@ -15,18 +15,22 @@ import {
   CallGates,
   Calling,
   type CallRules,
+  closedWords,
   PlaceEntity,
   RosterSettings,
+  swingAt,
   TurnoutEntity,
 } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, Not, type EntityManager } from 'typeorm';
+import { setAsideWords } from './set-aside-words.js';
 import { badgeCodes, badgeSquare } from './badges.js';
 import type {
   Badge,
   MorningPerson,
   MorningSheet,
   MorningVerdict,
+  MorningWatch,
   MorningWork,
 } from './morning-sheet.types.js';
 
@@ -54,9 +58,13 @@ export class MorningSheets {
         where: { turnoutId, state: Not('left') },
         order: { startsAt: 'ASC', id: 'ASC' },
       });
-      const taskIds = [...new Set(places.map(({ taskId }) => taskId))];
+      const swing = await swingAt(manager, organisationId, [turnoutId]);
+      const expected = [
+        ...places.flatMap((place) => place.volunteerId ?? []),
+        ...swing.flatMap((row) => (row.leftAt === null ? [row.volunteerId] : [])),
+      ];
       const ids = hands.map(({ id }) => id);
-      const rules = await this.gates.rules(manager, turnout, ids, taskIds);
+      const rules = await this.gates.rules(manager, turnout, ids, places);
       const { staleHours } = await this.settings.of(organisationId, manager);
       const last = await this.calling.newest(turnoutId, manager);
       return {
@@ -64,8 +72,9 @@ export class MorningSheets {
         madeAt: await this.clock.now(organisationId, manager),
         revision: await this.revisions.current(manager, organisationId),
         staleHours,
+        asksFirstAider: rules.book.factsOf(turnout.id).firstAidKinds.size > 0,
         callVersion: last?.version ?? 0,
-        people: await peopleOf(manager, organisationId, turnout, hands, places),
+        people: peopleOf(turnout, hands, new Set(expected), rules.book.factsOf(turnout.id).firstAidKinds),
         work: await workOf(manager, organisationId, { turnout, hands, places, rules }),
       };
     });
@@ -85,35 +94,32 @@ export class MorningSheets {
   }
 }
 
-async function peopleOf(
-  manager: EntityManager,
-  organisationId: string,
+function peopleOf(
   turnout: TurnoutEntity,
   hands: readonly CrewHand[],
-  places: readonly PlaceEntity[],
-): Promise<MorningPerson[]> {
+  expected: ReadonlySet<string>,
+  firstAid: ReadonlySet<string>,
+): MorningPerson[] {
   const codes = badgeCodes(hands.map(({ id }) => id));
-  const kinds = await manager.findBy(CardKind, { organisationId });
-  const firstAid = new Set(kinds.flatMap(({ id, name }) => (/first[\s-]?aid/i.test(name) ? [id] : [])));
-  const posted = new Set(places.flatMap(({ volunteerId }) => volunteerId ?? []));
   // Those who are expected stand first, and keep their numbers on the printed sheet.
   return [...hands]
-    .sort((a, b) => Number(posted.has(b.id)) - Number(posted.has(a.id)) || a.name.localeCompare(b.name))
+    .sort((a, b) => Number(expected.has(b.id)) - Number(expected.has(a.id)) || a.name.localeCompare(b.name))
     .map((hand, i): MorningPerson => {
       const age = hand.bornOn === null ? null : ageOn(hand.bornOn, turnout.heldOn);
       return {
         hand: Object.assign(new NamedHand(), { volunteerId: hand.id, name: hand.name }),
         number: i + 1,
         code: codes.get(hand.id) ?? '',
-        expected: posted.has(hand.id),
+        expected: expected.has(hand.id),
         isKnownAdult: age !== null && age >= adultAge,
         isMinor: age !== null && age < adultAge,
-        isFirstAider: hand.cards.some(
-          (card) => firstAid.has(card.kindId) && cardCountsOn(card, turnout.heldOn),
-        ),
+        isFirstAider: holds(hand, firstAid, turnout.heldOn),
       };
     });
 }
+
+const holds = (hand: CrewHand, kinds: ReadonlySet<string>, on: string): boolean =>
+  hand.cards.some((card) => kinds.has(card.kindId) && cardCountsOn(card, on));
 
 interface SheetParts {
   turnout: TurnoutEntity;
@@ -145,16 +151,36 @@ async function workOf(
         task,
         startsAt: Math.min(...at.map(({ startsAt }) => startsAt)),
         endsAt: Math.max(...at.map(({ endsAt }) => endsAt)),
-        closed: job.closed ?? rules.stops.get(taskId)?.[0]?.message ?? null,
+        closed: job.closed ?? closedWords(rules.stops.get(taskId)) ?? null,
         cautions: job.cautions,
+        setAside: setAsideWords(rules, taskId),
         postedIds: [...new Set(at.flatMap(({ volunteerId }) => volunteerId ?? []))],
+        roles: at
+          .flatMap(({ role, volunteerId }) => (role === null ? [] : [{ role, volunteerId }]))
+          .sort((a, b) => a.role.localeCompare(b.role)),
         seats: ofTask.map(({ skillId, level, count }) => {
           return { skillId, skillName: skills.get(skillId)?.name ?? '', level, count };
         }),
+        carriers: rules.least.get(taskId)?.carriers ?? 1,
+        watch: watchOf(job.job.hazards, ofTask, rules.book.factsOf(turnout.id)),
         verdicts: hands.map((hand) => verdictOf(hand, { turnout, rules, taskId, seats: ofTask })),
       },
     ];
   });
+}
+
+/** On which seats of hot work somebody may be the watch; null where the work is not hot. */
+function watchOf(
+  hazards: readonly string[],
+  seats: readonly Seat[],
+  { fireWatchKinds, fireWatchSkills }: Pick<YardFacts, 'fireWatchKinds' | 'fireWatchSkills'>,
+): MorningWatch | null {
+  if (!hazards.includes('hot-work')) return null;
+  return {
+    seats: seats.flatMap(({ skillId, cardKindIds }, i) =>
+      fireWatchSkills.has(skillId) || cardKindIds.some((id) => fireWatchKinds.has(id)) ? [i] : [],
+    ),
+  };
 }
 
 /** What the gates say of one person on one task before it is known who else is there. */
@@ -179,7 +205,16 @@ function verdictOf(
     mayAsHand: asHand.length === 0,
     seats: seats.flatMap(({ skillId, level }, i) => (stops(skillId, level).length === 0 ? [i] : [])),
     why: asHand[0]?.words ?? null,
-    learns: best === 1,
+    learns:
+      best === 1 &&
+      !rules.book.isSetAside('learner-alone', {
+        ...span,
+        taskId,
+        skillId: null,
+        level: 0,
+        volunteerId: hand.id,
+      }),
     worksAlone: best >= 2,
+    mayWatch: holds(hand, rules.book.factsOf(turnout.id).fireWatchKinds, turnout.heldOn),
   };
 }

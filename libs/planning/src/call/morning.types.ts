@@ -27,6 +27,9 @@ export class CalledHand {
   @Field(() => Int, { description: 'Least level in the skill; 0 for a hand.' })
   level!: number;
 
+  @Field(() => String, { nullable: true, description: 'What they do on an all-hands day; else null.' })
+  role!: string | null;
+
   @Field(() => SeatedHowEnum, { description: 'How they came to it.' })
   how!: SeatedHow;
 
@@ -47,6 +50,11 @@ export class CalledWorkModel {
 
   @Field(() => [String], { description: 'What to read before starting; at most 50.' })
   cautions!: string[];
+
+  @Field(() => [String], {
+    description: 'Stops that a named authority has set aside for those on it, in sentences; at most 50.',
+  })
+  setAside!: string[];
 }
 
 @ObjectType({
@@ -67,6 +75,11 @@ export class MorningModel {
 
   @Field(() => [NamedHand], { description: 'Who is here and has no work; at most 300.' })
   idle!: NamedHand[];
+
+  @Field(() => [String], {
+    description: 'Learners who are here and whose teacher is not on the work, in sentences; at most 100.',
+  })
+  learners!: string[];
 
   @Field(() => DateTime, { nullable: true, description: 'When she is ready, all going on as expected.' })
   readyAt!: number | null;

@@ -6,8 +6,11 @@ import {
   CallGates,
   Calling,
   type CallRules,
+  closedWords,
+  learnersWithoutTeacher,
   type Lost,
   PlaceEntity,
+  type StopOverride,
   type TurnoutEntity,
 } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
@@ -17,7 +20,7 @@ import { YardLoader } from '../compute/load-yard.js';
 import { warmPlan } from '../compute/warm-plan.js';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { type BuiltProblem, buildProblem } from '../problem/build-problem.js';
-import type { CallInput, Present } from './call-shapes.js';
+import type { Allowed, CallInput, Present } from './call-shapes.js';
 import { callTurnout, type CallOutcome } from './call-turnout.js';
 import { fallenSentence } from './call-words.js';
 import { heldSeats } from './held-seats.js';
@@ -38,6 +41,8 @@ export interface Morning {
   fallen: { taskId: string; why: string }[];
   /** Who came and has no work. */
   idle: NamedHand[];
+  /** Learners who are here and whose teacher is not on the work, in sentences. */
+  learners: string[];
   rules: CallRules;
   names: ReadonlyMap<string, string>;
   /** Epoch milliseconds; null where nothing can be planned. */
@@ -73,14 +78,24 @@ export class Mornings {
       const built = buildProblem(yard);
       const { problem, epochAt } = built;
       const posted = await manager.findBy(PlaceEntity, { turnoutId, state: Not('left') });
-      const input = callInput(built, turnout, presentIds, posted);
       const warm = old?.plan ? warmPlan({ input: old.input, plan: old.plan }, problem, epochAt) : null;
-      const called = await this.throughTheGates(manager, built, turnout, { ...input, warm }, presentIds);
+      const called =
+        turnout.kind === null
+          ? await this.throughTheGates(
+              manager,
+              built,
+              turnout,
+              { ...callInput(built, turnout, presentIds, posted), warm },
+              posted,
+            )
+          : await this.asPosted(manager, turnout, presentIds, posted);
       const last = await this.calling.newest(turnoutId, manager);
       const names = new Map(problem.people.map(({ id, name }) => [id, name]));
+      const learning = posted.filter(({ teacherId }) => teacherId !== null);
       return {
         ...called,
         turnout,
+        learners: await learnersWithoutTeacher(manager, learning, called.seats, presentIds),
         version: last?.version ?? 0,
         names,
         seats: called.seats.map((seat) => ({ ...seat, how: howSeated(seat, posted) })),
@@ -91,28 +106,68 @@ export class Mornings {
     });
   }
 
+  /** A watch or an all-hands day, of which the plan knows nothing: whoever came is where they are posted. */
+  private async asPosted(
+    manager: EntityManager,
+    turnout: TurnoutEntity,
+    presentIds: readonly string[],
+    places: readonly PlaceEntity[],
+  ): Promise<Pick<Morning, 'fallen' | 'rules' | 'readyAt'> & { seats: CalledSeat[] }> {
+    const wanted = places.flatMap(
+      ({
+        turnoutId,
+        taskId,
+        volunteerId,
+        skillId,
+        level,
+        role,
+        cardKindId,
+        startsAt,
+        endsAt,
+      }): CalledSeat[] =>
+        volunteerId !== null && presentIds.includes(volunteerId)
+          ? [{ turnoutId, taskId, volunteerId, skillId, level, role, cardKindId, startsAt, endsAt }]
+          : [],
+    );
+    const { kept, lost, rules } = await this.gates.settle(manager, turnout, wanted, presentIds);
+    const on = new Set(kept.map(({ taskId }) => taskId));
+    const fallen = [...new Set(places.map(({ taskId }) => taskId))].filter((taskId) => !on.has(taskId));
+    return {
+      seats: kept,
+      rules,
+      readyAt: null,
+      fallen: fallen.map((taskId) => {
+        const why = lost.find(({ seat }) => seat.taskId === taskId);
+        return { taskId, why: why ? saidOf(why) : 'Nobody came who is posted to it.' };
+      }),
+    };
+  }
+
   /** The engine proposes, the gates answer, until nobody is stopped. */
   private async throughTheGates(
     manager: EntityManager,
     built: BuiltProblem,
     turnout: TurnoutEntity,
     input: CallInput,
-    presentIds: readonly string[],
+    places: readonly PlaceEntity[],
   ): Promise<Pick<Morning, 'fallen' | 'rules' | 'readyAt'> & { seats: CalledSeat[] }> {
     const { problem, epochAt } = built;
     const idOf = (task: number) => problem.tasks[task]?.id ?? '';
     const numbers = numbersOf(built);
-    const posted = await this.gates.rules(manager, turnout, presentIds, input.postedTasks.map(idOf));
+    const presentIds = input.present.map(({ person }) => problem.people[person]?.id ?? '');
+    const spans = places.filter(({ taskId }) => numbers.task.has(taskId));
+    const posted = await this.gates.rules(manager, turnout, presentIds, spans);
+    const allowed = allowedBy(posted.overrides, numbers);
     const words = new Map<number, string>();
     for (const task of input.postedTasks) {
       const id = idOf(task);
-      const closed = posted.book.job(id)?.closed ?? posted.stops.get(id)?.[0]?.message;
+      const closed = posted.book.job(id)?.closed ?? closedWords(posted.stops.get(id));
       if (closed !== undefined) words.set(task, closed);
     }
     const barred: { person: number; task: number }[] = [];
     const shut = new Set(words.keys());
     for (let round = 1; ; round += 1) {
-      const outcome = callTurnout({ ...input, barred, closed: [...shut] });
+      const outcome = callTurnout({ ...input, allowed, barred, closed: [...shut] });
       const wanted = heldSeats(built, turnout, outcome);
       const { kept, lost, rules } = await this.gates.settle(manager, turnout, wanted, presentIds);
       if (lost.length > 0 && round < mostRounds && outcome.kind === 'called') {
@@ -173,6 +228,29 @@ const numbersOf = ({ problem }: BuiltProblem) => ({
   person: new Map(problem.people.map(({ id }, i) => [id, i])),
   task: new Map(problem.tasks.map(({ id }, i) => [id, i])),
 });
+
+/** What a rule, once set aside, lets people do without; the other rules are the gates' own and no part of the plan. */
+const lacksBy: Partial<Record<StopOverride['rule'], Allowed['lacks']>> = {
+  card: 'clearance',
+  'least-age': 'clearance',
+  'age-for-hazard': 'clearance',
+  teardown: 'clearance',
+  skill: 'skill',
+  'learner-alone': 'company',
+  'minimum-crew': 'crew',
+};
+
+function allowedBy(overrides: readonly StopOverride[], numbers: ReturnType<typeof numbersOf>): Allowed[] {
+  return overrides.flatMap(({ rule, volunteerId, taskId }): Allowed[] => {
+    const lacks = lacksBy[rule];
+    const person = numbers.person.get(volunteerId);
+    const task = numbers.task.get(taskId);
+    return lacks === undefined || person === undefined || task === undefined ? [] : [{ person, task, lacks }];
+  });
+}
+
+const saidOf = (lost: Lost): string =>
+  lost.kind === 'gate' ? lost.findings.map(({ words }) => words).join(' ') : lost.words;
 
 /** What the gates have said goes into the next round. A crew that is merely short is tried again with others. */
 function learn(lost: readonly Lost[], numbers: ReturnType<typeof numbersOf>, learnt: Learnt): void {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { type Caller } from '@ribband/access';
 import { Volunteer } from '@ribband/crew';
 import { ComputeJob, localToInstant, Revisions, scratchKinds, YardClock } from '@ribband/platform';
+import { Task } from '@ribband/repair';
 import { Calling, PlaceEntity, TurnoutEntity } from '@ribband/roster';
 import { In, Not } from 'typeorm';
 import { TestHouse } from '../planning.fixture.js';
@@ -111,6 +112,45 @@ describe.each(scratchKinds().slice(0, 1))('a morning at the demo yard on %s', (k
     expect(plain(await propose(withoutFour()))).toEqual(plain(await propose(withoutFour())));
     expect(await standing()).toEqual(before);
   });
+
+  it('stops work whose permit is missing and says so, and gives people other work; the permit opens it', async () => {
+    const before = await propose(expected);
+    const posted = new Set((await standing()).map(({ taskId }) => taskId));
+    const id = before.seats.findLast(({ taskId }) => posted.has(taskId))?.taskId ?? '';
+    const task = await house.database.read.findOneByOrFail(Task, { id });
+    const withHazards = (hazards: Task['hazards']) =>
+      house.database.write((manager) => manager.update(Task, { id }, { hazards }));
+    await withHazards([...task.hazards, 'enclosed-space']);
+    const morning = await propose(expected);
+    const isFallen = ({ fallen }: Morning) => fallen.find(({ taskId }) => taskId === task.id)?.why;
+    expect(isFallen(morning)).toMatch(/No permit for closed spaces/);
+    expect(new Set(morning.seats.map(({ volunteerId }) => volunteerId)).size).toBeGreaterThan(4);
+    expect(morning.seats.filter(({ taskId }) => taskId === id)).toEqual([]);
+    const sheet = await house.app.get(MorningSheets).of(coordinator, turnout.id);
+    expect(sheet.work.find((work) => work.task.id === task.id)?.closed).toMatch(
+      /No permit for closed spaces/,
+    );
+    expect(sheet.work.filter(({ closed }) => closed === null).length).toBeGreaterThan(2);
+    await house.database.write((manager) =>
+      manager.save('Permit', {
+        id: 'permit_air',
+        organisationId: house.organisationId,
+        kind: 'enclosed-space',
+        taskId: null,
+        by: 'Odalys Brenn',
+        opensAt: turnout.startsAt,
+        expiresAt: turnout.endsAt,
+        oxygenPercent: 20.9,
+        flammablePercent: 0,
+        note: null,
+        closedAt: null,
+        closedBy: null,
+      }),
+    );
+    expect(isFallen(await propose(expected)) ?? '').not.toMatch(/permit/);
+    await house.database.write((manager) => manager.delete('Permit', { id: 'permit_air' }));
+    await withHazards(task.hazards);
+  }, 120_000);
 
   it('on the sheet that a phone keeps says of everybody on each task what the gates say', async () => {
     const sheet = await house.app.get(MorningSheets).of(coordinator, turnout.id);

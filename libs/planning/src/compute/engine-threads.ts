@@ -1,8 +1,8 @@
-import { MessageChannel, type Transferable, Worker } from 'node:worker_threads';
+import { MessageChannel, type Transferable, type Worker } from 'node:worker_threads';
 import type { Outcome, Plan } from '@ribband/engine';
-import { log } from '@ribband/platform';
 import { Inject, Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import type { PlanInput } from '../plans/plan-input.js';
+import { KeptThreads } from './kept-threads.js';
 import { PlanningSettings } from './settings.js';
 import type { OtherThread, ThreadOrder, ThreadWord } from './thread-talk.js';
 
@@ -21,8 +21,6 @@ export interface EngineRun {
 
 /** How long a thread that was told to stop may take to say its last word. */
 const graceMillis = 10_000;
-/** A thread without work is kept for so long: the next plan comes sooner from one that has made some. */
-const idleMillis = 10 * 60_000;
 
 /**
  * Runs the engine in worker threads: one search, or two with different seeds that tell each other their best, the second
@@ -30,10 +28,11 @@ const idleMillis = 10 * 60_000;
  */
 @Injectable()
 export class EngineThreads implements OnApplicationShutdown {
-  readonly #idle: Thread[] = [];
-  readonly #busy = new Set<Thread>();
+  readonly #threads: KeptThreads;
 
-  constructor(@Inject(PlanningSettings) private readonly settings: PlanningSettings) {}
+  constructor(@Inject(PlanningSettings) private readonly settings: PlanningSettings) {
+    this.#threads = new KeptThreads('engine-thread', settings.threads);
+  }
 
   /** @throws when a thread breaks off, or does not stop when told */
   async run(input: PlanInput, run: EngineRun = {}): Promise<Outcome> {
@@ -60,8 +59,8 @@ export class EngineThreads implements OnApplicationShutdown {
     }
   }
 
-  async onApplicationShutdown(): Promise<void> {
-    await Promise.all([...this.#idle, ...this.#busy].map((thread) => thread.end()));
+  onApplicationShutdown(): Promise<void> {
+    return this.#threads.end();
   }
 
   /** A yard of one turnout is searched through by one thread in another way. */
@@ -97,97 +96,47 @@ export class EngineThreads implements OnApplicationShutdown {
     return outcome;
   }
 
-  async #search(order: ThreadOrder, run: EngineRun): Promise<Outcome> {
-    const thread = this.#idle.pop() ?? new Thread();
-    this.#busy.add(thread);
-    try {
-      const outcome = await thread.work(order, run);
-      if (this.#idle.length < this.settings.threads) this.#keep(thread);
-      else await thread.end();
-      return outcome;
-    } catch (error) {
-      await thread.end();
-      throw error;
-    } finally {
-      this.#busy.delete(thread);
-    }
-  }
-
-  #keep(thread: Thread): void {
-    this.#idle.push(thread);
-    thread.rest(() => {
-      this.#idle.splice(this.#idle.indexOf(thread), 1);
-    });
+  #search(order: ThreadOrder, run: EngineRun): Promise<Outcome> {
+    return this.#threads.lend((worker) => search(worker, order, run));
   }
 }
 
-/** One worker thread. It starts from the built file: a test runner does not transform what a thread loads. */
-class Thread {
-  readonly #worker = new Worker(builtFile());
-  #resting: NodeJS.Timeout | undefined;
-
-  /** One order, to its end. @throws when the thread breaks off, or does not stop when told */
-  work(order: ThreadOrder, { signal, onWork, onBetter }: EngineRun): Promise<Outcome> {
-    const worker = this.#worker;
-    clearTimeout(this.#resting);
-    worker.removeAllListeners();
-    worker.ref();
-    return new Promise<Outcome>((resolve, reject) => {
-      let grace: NodeJS.Timeout | undefined;
-      const hurry = () => {
-        grace = setTimeout(() => {
-          reject(new Error('The engine did not stop when told'));
-        }, graceMillis);
-      };
-      if (signal?.aborted) hurry();
-      else signal?.addEventListener('abort', hurry, { once: true });
-      const done = () => {
-        clearTimeout(grace);
-        signal?.removeEventListener('abort', hurry);
-      };
-      worker.on('message', (word: ThreadWord) => {
-        if (word.kind === 'at work') onWork?.(word);
-        else if (word.kind === 'better') onBetter?.(word.plan);
-        else {
-          done();
-          resolve(word.outcome);
-        }
-      });
-      worker.on('error', (error) => {
+/** One order, to its end. @throws when the thread breaks off, or does not stop when told */
+function search(
+  worker: Worker,
+  order: ThreadOrder,
+  { signal, onWork, onBetter }: EngineRun,
+): Promise<Outcome> {
+  return new Promise<Outcome>((resolve, reject) => {
+    let grace: NodeJS.Timeout | undefined;
+    const hurry = () => {
+      grace = setTimeout(() => {
+        reject(new Error('The engine did not stop when told'));
+      }, graceMillis);
+    };
+    if (signal?.aborted) hurry();
+    else signal?.addEventListener('abort', hurry, { once: true });
+    const done = () => {
+      clearTimeout(grace);
+      signal?.removeEventListener('abort', hurry);
+    };
+    worker.on('message', (word: ThreadWord) => {
+      if (word.kind === 'at work') onWork?.(word);
+      else if (word.kind === 'better') onBetter?.(word.plan);
+      else {
         done();
-        reject(error);
-      });
-      worker.on('exit', (code) => {
-        done();
-        reject(new Error(`The engine's thread ended with ${String(code)} before its answer`));
-      });
-      const ports: Transferable[] = order.other ? [order.other.port] : [];
-      worker.postMessage(order, ports);
+        resolve(word.outcome);
+      }
     });
-  }
-
-  /** Waits for more work without keeping the process alive, and ends when none comes. */
-  rest(onEnd: () => void): void {
-    this.#worker.removeAllListeners();
-    this.#worker.once('error', (error) => {
-      log.error({ error }, 'an engine thread broke off while it had no work');
+    worker.on('error', (error) => {
+      done();
+      reject(error);
     });
-    this.#worker.once('exit', onEnd);
-    this.#worker.unref();
-    this.#resting = setTimeout(() => {
-      onEnd();
-      void this.end();
-    }, idleMillis).unref();
-  }
-
-  async end(): Promise<void> {
-    clearTimeout(this.#resting);
-    this.#worker.removeAllListeners();
-    await this.#worker.terminate();
-  }
-}
-
-function builtFile(): URL {
-  const here = import.meta.url.replace('/planning/src/', '/planning/dist/');
-  return new URL('./engine-thread.js', here);
+    worker.on('exit', (code) => {
+      done();
+      reject(new Error(`The engine's thread ended with ${String(code)} before its answer`));
+    });
+    const ports: Transferable[] = order.other ? [order.other.port] : [];
+    worker.postMessage(order, ports);
+  });
 }

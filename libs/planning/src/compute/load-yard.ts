@@ -10,22 +10,25 @@ import {
   agesOf,
   type Board,
   byTask,
-  countedOn,
+  sparedOn,
   HaulOut,
   hazardsOf,
   HullDay,
   type HullToday,
-  LiftSlot,
+  restsOf,
   Seat,
+  slotsLeft,
+  slotStandingsOf,
   type Task,
   TaskOpening,
   TaskTool,
   Tool,
   YardBoard,
 } from '@ribband/repair';
-import { PlaceEntity, TurnoutEntity } from '@ribband/roster';
+import { closedOn, PlaceEntity, TurnoutEntity } from '@ribband/roster';
+import { instantToLocal } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
-import { IsNull, type EntityManager } from 'typeorm';
+import { IsNull, Not, type EntityManager } from 'typeorm';
 import type { HandRecord, TaskRecord, YardRecords } from '../problem/yard-records.js';
 
 /** The records of one moment; when each person is expected is still to be worked out (`Expected`). */
@@ -49,48 +52,78 @@ export class YardLoader {
     if (!haulOut) return null;
     const board = await this.board.of(manager, organisationId);
     const hull = await this.hull.of(manager, organisationId, board);
-    const slots = await manager.find(LiftSlot, {
-      where: { haulOutId: haulOut.id },
-      order: { startsAt: 'ASC' },
-    });
+    const slots = slotsLeft(await slotStandingsOf(manager, haulOut.id));
     const turnouts = await manager.find(TurnoutEntity, {
-      where: { organisationId, cancelledAt: IsNull() },
+      where: { organisationId, kind: IsNull(), cancelledAt: IsNull() },
       order: { startsAt: 'ASC' },
     });
-    const dated = turnouts.map(({ id, heldOn, startsAt, endsAt }) => ({ id, on: heldOn, startsAt, endsAt }));
-    const hands = await crewHands(manager, organisationId);
+    const special = await manager.findBy(TurnoutEntity, {
+      organisationId,
+      kind: Not(IsNull()),
+      cancelledAt: IsNull(),
+    });
+    const rest = await restsOf(manager, organisationId);
+    // What is rested on a hot day is not worked: the turnout is so much shorter for the plan.
+    const closed = await closedOn(manager, organisationId);
+    const dated = turnouts.map(({ id, heldOn, startsAt, endsAt }) => {
+      const rested = rest(heldOn, (endsAt - startsAt) / 60_000) * 60_000;
+      const holiday = closed.has(heldOn) ? { isClosed: true } : {};
+      return { id, on: heldOn, ...holiday, startsAt, endsAt: endsAt - rested };
+    });
     const places = await manager.find(PlaceEntity, inOrder);
+    const hands = (await crewHands(manager, organisationId)).map((hand) => ({
+      ...hand,
+      exceptions: [...hand.exceptions, ...onWatch(hand.id, places, special, haulOut.timeZone)],
+    }));
     const records = {
       timeZone: haulOut.timeZone,
       now: board.now,
       hauledOutOn: haulOut.hauledOutOn,
-      slots: slots.map(({ id, kind, startsAt, liftsOn }) => ({ id, kind, startsAt, on: liftsOn })),
+      slots: slots.map(({ slot: { id, startsAt, liftsOn }, role }) => {
+        return { id, kind: role, startsAt, on: liftsOn };
+      }),
       skills: await manager.find(Skill, inOrder),
       cardKinds: await manager.find(CardKind, inOrder),
       tools: await manager.find(Tool, inOrder),
       elements: [...hull.elements.values()].map(({ element: { id, name }, report, isOpen }) => {
         return { id, name, seen: report === null ? null : isOpen ? ('open' as const) : ('shut' as const) };
       }),
-      // What the shipwright's override lets be open is not counted.
       openingLimits: hull.limits.map((limit) => {
-        return {
-          id: limit.id,
-          name: limit.name,
-          atMost: limit.atMost,
-          elementIds: countedOn(limit, hull.today),
-        };
+        const { id, name, atMost, elementIds } = limit;
+        return { id, name, atMost, elementIds, spared: sparedOn(limit, hull.today) };
       }),
       tasks: await taskRecords(manager, organisationId, board, isShapeHeld(hull)),
       links: board.links.map(({ id, beforeId, afterId, relation, lagMinutes, lagKind }) => {
         return { id, beforeId, afterId, relation, lagMinutes, lagKind };
       }),
       turnouts: dated,
-      places: places.flatMap(({ taskId, turnoutId, volunteerId, state, startsAt, endsAt }) =>
-        volunteerId === null ? [] : [{ taskId, turnoutId, handId: volunteerId, state, startsAt, endsAt }],
-      ),
+      places: places.flatMap(({ taskId, turnoutId, volunteerId, teacherId, state, startsAt, endsAt }) => {
+        const isLesson = teacherId !== null;
+        return volunteerId === null
+          ? []
+          : [{ taskId, turnoutId, handId: volunteerId, state, isLesson, startsAt, endsAt }];
+      }),
     };
     return { records, hands };
   }
+}
+
+/** The hours for which somebody has said yes to what is no usual turnout: they are at no turnout then. */
+function onWatch(
+  volunteerId: string,
+  places: readonly PlaceEntity[],
+  special: readonly TurnoutEntity[],
+  timeZone: string,
+): ComingException[] {
+  const known = new Set(special.map(({ id }) => id));
+  const theirs = places.filter((place) => place.volunteerId === volunteerId && place.state === 'taken');
+  return theirs
+    .filter(({ turnoutId }) => known.has(turnoutId))
+    .map(({ startsAt, endsAt }) => {
+      const from = instantToLocal(startsAt, timeZone);
+      const to = instantToLocal(endsAt, timeZone);
+      return { fromOn: from.day, toOn: from.day, canCome: false, from: from.time, to: to.time };
+    });
 }
 
 async function taskRecords(

@@ -2,8 +2,8 @@ import { parentPort } from 'node:worker_threads';
 import { advise, forecast } from '@ribband/engine';
 import type { OddsAnswer, OddsOrder } from './odds-threads.js';
 
-/** Lives through futures in a thread of its own: one order, one answer, and it ends. */
-parentPort?.once('message', (order: OddsOrder) => {
+/** Lives through futures in a thread of its own: one order after the other, an answer to each. */
+parentPort?.on('message', (order: OddsOrder) => {
   parentPort?.postMessage(answerTo(order));
 });
 

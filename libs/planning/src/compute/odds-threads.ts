@@ -1,6 +1,6 @@
-import { Worker } from 'node:worker_threads';
 import type { Advice, Beliefs, Change, Forecast, Plan, Problem } from '@ribband/engine';
-import { Injectable } from '@nestjs/common';
+import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
+import { KeptThreads } from './kept-threads.js';
 
 export interface OddsOrder {
   problem: Problem;
@@ -22,9 +22,11 @@ export type Looked = Pick<OddsOrder, 'problem' | 'plan' | 'beliefs'>;
 /** Always the same, so that forecasts of different plans meet the same luck. */
 const seed = 1;
 
-/** Runs forecasts and advice in worker threads, each in one of its own that ends with it. */
+/** Runs forecasts and advice in worker threads, as many as are asked for at once; one is kept for the next question. */
 @Injectable()
-export class OddsThreads {
+export class OddsThreads implements OnApplicationShutdown {
+  readonly #threads = new KeptThreads('odds-thread', 1);
+
   /** @throws when the thread breaks off */
   async forecast(looked: Looked, futures: number, signal?: AbortSignal): Promise<Forecast> {
     const answer = await this.run({ ...looked, futures, candidates: null }, signal);
@@ -39,30 +41,31 @@ export class OddsThreads {
     return answer.advice;
   }
 
-  private run(order: Omit<OddsOrder, 'seed' | 'stop'>, signal?: AbortSignal): Promise<OddsAnswer> {
+  onApplicationShutdown(): Promise<void> {
+    return this.#threads.end();
+  }
+
+  private async run(order: Omit<OddsOrder, 'seed' | 'stop'>, signal?: AbortSignal): Promise<OddsAnswer> {
     const stop = new SharedArrayBuffer(4);
     const sayStop = () => {
       Atomics.store(new Int32Array(stop), 0, 1);
     };
     if (signal?.aborted) sayStop();
     else signal?.addEventListener('abort', sayStop, { once: true });
-    const worker = new Worker(builtFile());
-    return new Promise<OddsAnswer>((resolve, reject) => {
-      worker.once('message', resolve);
-      worker.once('error', reject);
-      worker.once('exit', (code) => {
-        reject(new Error(`The thread for odds ended with ${String(code)} before its answer`));
-      });
-      worker.postMessage({ ...order, seed, stop } satisfies OddsOrder);
-    }).finally(() => {
+    try {
+      return await this.#threads.lend(
+        (worker) =>
+          new Promise<OddsAnswer>((resolve, reject) => {
+            worker.once('message', resolve);
+            worker.once('error', reject);
+            worker.once('exit', (code) => {
+              reject(new Error(`The thread for odds ended with ${String(code)} before its answer`));
+            });
+            worker.postMessage({ ...order, seed, stop } satisfies OddsOrder);
+          }),
+      );
+    } finally {
       signal?.removeEventListener('abort', sayStop);
-      void worker.terminate();
-    });
+    }
   }
-}
-
-/** It starts from the built file: a test runner does not transform what a thread loads. */
-function builtFile(): URL {
-  const here = import.meta.url.replace('/planning/src/', '/planning/dist/');
-  return new URL('./odds-thread.js', here);
 }

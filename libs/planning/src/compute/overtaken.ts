@@ -61,6 +61,7 @@ export class Overtaken implements OnApplicationBootstrap, OnApplicationShutdown 
     if (now < from) return false;
     return manager.existsBy(TurnoutEntity, {
       organisationId,
+      kind: IsNull(),
       cancelledAt: IsNull(),
       endsAt: Between(from, now),
     });

@@ -1,4 +1,7 @@
 import { localToInstant, scratchKinds, YardClock } from '@ribband/platform';
+import { verifyPlan } from '../../../../test/engine/verify-plan.js';
+import { buildProblem } from '../problem/build-problem.js';
+import { YardLoader } from './load-yard.js';
 import { TestHouse } from '../planning.fixture.js';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { Plans } from '../plans/plans.service.js';
@@ -43,6 +46,27 @@ describe.each(scratchKinds())('a plan of the small yard on %s', (kind) => {
     expect(jobs.map((job) => job.why)).toEqual(['a yard was read in', 'a turnout went by']);
     await overtaken.look();
     expect(await house.settled()).toHaveLength(2);
+  });
+
+  it('may use a limit that was set aside up to the last day of that, and no longer', async () => {
+    await house.settled();
+    // The small yard's shipwright has set its limit aside until 31 May.
+    const problem = async () => {
+      const yard = await house.app.get(YardLoader).load(house.database.read, house.organisationId);
+      return buildProblem({ ...yard!.records, hands: [] }).problem;
+    };
+    const { openingLimits } = await problem();
+    const zone = 'America/Los_Angeles';
+    const midnight = (day: string) => localToInstant(day, '00:00', zone);
+    const from = (midnight('2027-06-01') - midnight('2027-03-06')) / 60_000;
+    expect(openingLimits).toMatchObject([{ name: 'open strakes', atMost: 1, from }]);
+    const told = await house.app.get(PlanShelf).inForce(house.organisationId);
+    expect(verifyPlan(told!.problem, told!.plan!)).toEqual([]);
+    expect(told!.problem.openingLimits).toEqual(openingLimits);
+    await house.database.write((manager) =>
+      house.app.get(YardClock).set(manager, house.organisationId, midnight('2027-06-01')),
+    );
+    expect((await problem()).openingLimits.map(({ from }) => from)).toEqual([undefined]);
   });
 
   it('comes out the same when it is computed again from what was kept', async () => {

@@ -1,3 +1,4 @@
+import { crewHands } from '@ribband/crew';
 import {
   Bus,
   type ComputeControl,
@@ -49,8 +50,12 @@ export class AdviceHandler implements ComputeHandler<z.infer<typeof payload>> {
     const tasks = await this.database.read.findBy(Task, { organisationId });
     const positions = new Map(tasks.map(({ id, position }) => [id, position ?? '']));
     const positionOf = (task: number) => positions.get(told.taskId(task)) ?? '';
-    const wanted = candidates(told, kept.document, positionOf);
     const { problem, plan, beliefs } = looked;
+    const hands = await crewHands(this.database.read, organisationId);
+    const wishes = new Map(hands.map((hand) => [hand.id, hand.wouldLearn]));
+    const wouldLearn = (person: number, skill: number): boolean =>
+      wishes.get(problem.people[person]?.id ?? '')?.includes(problem.skills[skill]?.id ?? '') ?? false;
+    const wanted = candidates(told, kept.document, positionOf, wouldLearn);
     const futures = Math.min(this.settings.futures, mostFutures);
     const advice = await this.threads.advise({ problem, plan, beliefs }, wanted, futures, control.signal);
     if (control.shouldStop()) return;

@@ -3,6 +3,7 @@ import type { Forecast } from '@ribband/engine';
 import { InstantColumn, IntegerColumn, JsonColumn, RefColumn } from '@ribband/platform';
 import { Entity, PrimaryColumn } from 'typeorm';
 import type { ToldBelief } from '../beliefs/beliefs.js';
+import type { Before } from './last-move.js';
 
 /** What many futures of one plan say. It goes with its plan. */
 @Entity('forecast')
@@ -19,6 +20,14 @@ export class ForecastEntity {
 
   @InstantColumn()
   madeAt!: number;
+
+  /** When the records were read that it is about; null where the computation is no longer on record. */
+  @InstantColumn({ nullable: true })
+  lookedAt!: number | null;
+
+  /** What it is compared with; null for a first one. */
+  @JsonColumn({ nullable: true })
+  before!: Before | null;
 
   @JsonColumn()
   document!: Forecast;

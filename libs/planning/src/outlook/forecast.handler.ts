@@ -15,6 +15,8 @@ import { PlanningSettings } from '../compute/settings.js';
 import { type PlanNews, planTopic } from '../plans/plan-news.js';
 import type { ToldPlan } from '../plans/told-plan.js';
 import type { ToldBelief } from '../beliefs/beliefs.js';
+import { Befores } from './befores.service.js';
+import type { ForecastEntity } from './forecast.entity.js';
 import { keepForecast } from './keep-forecast.js';
 import { OddsDesk } from './odds-desk.service.js';
 
@@ -37,6 +39,7 @@ export class ForecastHandler implements ComputeHandler<z.infer<typeof payload>> 
     @Inject(Bus) private readonly bus: Bus,
     @Inject(Revisions) private readonly revisions: Revisions,
     @Inject(OddsDesk) private readonly desk: OddsDesk,
+    @Inject(Befores) private readonly befores: Befores,
     @Inject(OddsThreads) private readonly threads: OddsThreads,
     @Inject(PlanningSettings) private readonly settings: PlanningSettings,
   ) {}
@@ -44,10 +47,14 @@ export class ForecastHandler implements ComputeHandler<z.infer<typeof payload>> 
   async run({ organisationId }: ComputeTask, control: ComputeControl): Promise<void> {
     const looked = await this.desk.look(organisationId);
     if (!looked) return;
-    for (const futures of [quickFutures, this.settings.futures]) {
-      if (control.shouldStop()) return;
-      await this.keep(looked, futures, control);
-    }
+    const since = await this.befores.since(looked.told);
+    const { lookedAt } = since;
+    if (this.settings.futures > quickFutures)
+      await this.keep(looked, quickFutures, { lookedAt, before: null }, control);
+    if (control.shouldStop()) return;
+    // The quick look says no more than the odds and does not wait for it.
+    const before = await this.befores.of(looked, since, control.signal);
+    await this.keep(looked, this.settings.futures, { lookedAt, before }, control);
     await control.publish((manager) =>
       this.revisions.request(manager, 'advice', organisationId, 'a forecast was made'),
     );
@@ -56,6 +63,7 @@ export class ForecastHandler implements ComputeHandler<z.infer<typeof payload>> 
   private async keep(
     { told, beliefs, shown }: Looked & { told: ToldPlan; shown: ToldBelief[] },
     futures: number,
+    kept: Pick<ForecastEntity, 'before' | 'lookedAt'>,
     control: ComputeControl,
   ): Promise<void> {
     const { plan, problem, entity } = told;
@@ -63,7 +71,7 @@ export class ForecastHandler implements ComputeHandler<z.infer<typeof payload>> 
     const forecast = await this.threads.forecast({ problem, plan, beliefs }, futures, control.signal);
     const madeAt = this.clock.now();
     await control.publish(async (manager) => {
-      await keepForecast(manager, told, forecast, shown, madeAt);
+      await keepForecast(manager, told, forecast, { ...kept, beliefs: shown, madeAt });
       this.bus.publishAfter(manager, planTopic(entity.organisationId), {
         planId: entity.id,
         revision: entity.revision,

@@ -1,7 +1,6 @@
 import type { Forecast } from '@ribband/engine';
 import { newId } from '@ribband/platform';
-import { Not, In, type EntityManager } from 'typeorm';
-import type { ToldBelief } from '../beliefs/beliefs.js';
+import { In, Not, type EntityManager } from 'typeorm';
 import { PlanEntity } from '../plans/plan.entity.js';
 import type { ToldPlan } from '../plans/told-plan.js';
 import { ForecastEntity } from './forecast.entity.js';
@@ -16,25 +15,24 @@ export async function keepForecast(
   manager: EntityManager,
   told: ToldPlan,
   forecast: Forecast,
-  beliefs: ToldBelief[],
-  madeAt: number,
+  { beliefs, before, lookedAt, madeAt }: Pick<ForecastEntity, 'beliefs' | 'before' | 'lookedAt' | 'madeAt'>,
 ): Promise<void> {
   const { organisationId, id: planId, revision } = told.entity;
   await manager.upsert(
     ForecastEntity,
-    { organisationId, planId, revision, madeAt, document: forecast, beliefs },
+    { organisationId, planId, revision, madeAt, lookedAt, before, document: forecast, beliefs },
     ['planId'],
   );
   const plans = await manager.find(PlanEntity, { select: { id: true }, where: { organisationId } });
   await manager.delete(ForecastEntity, { organisationId, planId: Not(In(plans.map(({ id }) => id))) });
-  await mark(manager, told, forecast, madeAt);
+  await mark(manager, told, forecast, lookedAt ?? madeAt);
 }
 
 async function mark(
   manager: EntityManager,
   told: ToldPlan,
   forecast: Forecast,
-  madeAt: number,
+  lookedAt: number,
 ): Promise<void> {
   const { organisationId, revision } = told.entity;
   const dayOf = (minute: number | null) => (minute === null ? null : told.days.dayOf(told.instant(minute)));
@@ -50,12 +48,12 @@ async function mark(
       organisationId,
       markedOn,
       revision,
-      madeAt,
+      madeAt: lookedAt,
       evenOn: dayOf(forecast.ready.p50.minute),
       likelyOn: dayOf(forecast.ready.p80.minute),
       gateOn: dayOf(told.problem.aim.gate) ?? markedOn,
       gateOdds: forecast.gate.odds,
-      reasons: await recordedEvents(manager, organisationId, before?.madeAt ?? 0, madeAt),
+      reasons: await recordedEvents(manager, organisationId, before?.madeAt ?? 0, lookedAt),
     },
     ['id'],
   );

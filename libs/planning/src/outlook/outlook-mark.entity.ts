@@ -27,6 +27,7 @@ export class OutlookMark {
   @IntegerColumn()
   revision!: number;
 
+  /** When the records were read that it is about. */
   @InstantColumn()
   madeAt!: number;
 

@@ -1,5 +1,9 @@
+import { jest } from '@jest/globals';
+import type { Role } from '@ribband/access';
 import { scratchKinds } from '@ribband/platform';
+import { haulOutInForce, slotStandingsOf, type SlotWord, SlotWords } from '@ribband/repair';
 import { Paces } from '../beliefs/paces.service.js';
+import { OddsThreads } from '../compute/odds-threads.js';
 import { TestHouse } from '../planning.fixture.js';
 import { Plans } from '../plans/plans.service.js';
 import { Records } from '../record/records.service.js';
@@ -10,9 +14,21 @@ import { Outlooks } from './outlooks.service.js';
 
 describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
   let house: TestHouse;
+  let looks: jest.SpiedFunction<OddsThreads['forecast']>;
+  // More than a quick look lives through, so that there are both.
+  const fewer = process.env['FORECAST_FUTURES'];
+  beforeAll(() => {
+    process.env['FORECAST_FUTURES'] = '600';
+  });
+  afterAll(() => {
+    process.env['FORECAST_FUTURES'] = fewer;
+  });
   beforeEach(async () => {
     house = await TestHouse.open(kind);
-    const read = await house.app.get(YardBook).import(house.caller('director'), smallYard(), false);
+    looks = jest.spyOn(house.app.get(OddsThreads), 'forecast');
+    // A yard at which nobody has kept a plan or set a pace yet.
+    const yard = { ...smallYard(), planBook: undefined };
+    const read = await house.app.get(YardBook).import(house.caller('director'), yard, false);
     expect(Array.isArray(read)).toBe(false);
     await house.settled(60_000);
   }, 90_000);
@@ -27,7 +43,8 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
   it('says the odds in one sentence, what decides, and what would help, after each plan', async () => {
     const found = await outlook();
     expect(found.sentence).toMatch(/ to make Sat 17 Apr; .* decides?\.$/);
-    expect(found).toMatchObject({ futures: 300, isOfPlan: true });
+    expect(looks.mock.calls.map(([, futures]) => futures)).toEqual([500, 600]);
+    expect(found).toMatchObject({ futures: 600, isOfPlan: true });
     expect((found.evenOn ?? '') <= (found.likelyOn ?? '')).toBe(true);
     expect(found.slots.map(({ odds }) => odds)).toEqual(
       [...found.slots.map(({ odds }) => odds)].sort((a, b) => a - b),
@@ -50,6 +67,53 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
     expect(after.paces[0]).toMatchObject({ pinnedWhy: 'they are rusted in' });
     expect(after.trend.marks[0]?.reasons).toContain('a pace was set by hand');
   }, 90_000);
+
+  it('lists no slot that the yard was told about, and aims at the next once the gate is released', async () => {
+    const slots = async () => {
+      const haulOut = await haulOutInForce(house.database.read, house.caller('director').organisationId);
+      return slotStandingsOf(house.database.read, haulOut?.id ?? '');
+    };
+    const [gate, fallback, later] = await slots();
+    const words = house.app.get(SlotWords);
+    const give = (slotId: string, word: SlotWord['word'], on = '2027-03-06', role: Role = 'director') =>
+      words.give(house.caller(role), slotId, {
+        word,
+        on,
+        by: 'Thandeka Orrill',
+        yardSays: null,
+        note: null,
+      });
+    const ofGate = async () => (await outlook()).decisions.filter(({ slot }) => slot?.id === gate.slot.id);
+    expect((await ofGate())[0]?.words).toContain('Confirm or release the gate on Sat 17 Apr');
+    await expect(give(gate.slot.id, 'confirmed', '2027-03-06', 'coordinator')).rejects.toThrow();
+    await expect(give('liftslot_nobody', 'confirmed')).rejects.toMatchObject({
+      refusal: { field: 'slotId' },
+    });
+    await expect(give(gate.slot.id, 'confirmed', '2027-03-07')).rejects.toMatchObject({
+      refusal: { field: 'on', code: 'BAD_INPUT' },
+    });
+    const both = await Promise.allSettled([give(gate.slot.id, 'confirmed'), give(gate.slot.id, 'confirmed')]);
+    expect(both.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected']);
+    expect((await ofGate()).filter(({ words: says }) => says.startsWith('Confirm'))).toEqual([]);
+
+    await give(gate.slot.id, 'released');
+    await house.settled(60_000);
+    const plan = await house.app.get(Plans).inForce(house.caller('director'));
+    expect(plan?.gateSlot.id).toBe(fallback.slot.id);
+    const found = await outlook();
+    expect(found.slots.map(({ slot, role }) => [slot.id, role])).toEqual([
+      [fallback.slot.id, 'gate'],
+      [later.slot.id, 'later'],
+    ]);
+    expect(found.trend.marks[0]?.reasons).toContain('the lift slot of Sat 17 Apr was released');
+    await give(fallback.slot.id, 'released');
+    await expect(give(later.slot.id, 'released')).rejects.toMatchObject({
+      refusal: { code: 'STILL_IN_USE' },
+    });
+    await give(gate.slot.id, 'taken back');
+    await house.settled(60_000);
+    expect((await house.app.get(Plans).inForce(house.caller('director')))?.gateSlot.id).toBe(gate.slot.id);
+  }, 120_000);
 
   it('reckons what-ifs that are asked at once on copies, and leaves the plan in force alone', async () => {
     const plan = async () => (await house.app.get(Plans).inForce(house.caller('director')))?.id;

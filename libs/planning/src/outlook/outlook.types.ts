@@ -1,11 +1,16 @@
 import { LocalDate, DateTime } from '@ribband/platform';
-import { LiftSlot } from '@ribband/repair';
+import { LiftSlot, type LiftSlotKind, LiftSlotKindEnum } from '@ribband/repair';
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 
 @ObjectType({ description: 'The odds of being ready by a lift slot.' })
 export class SlotOdds {
   @Field(() => LiftSlot, { description: 'The slot.' })
   slot!: LiftSlot;
+
+  @Field(() => LiftSlotKindEnum, {
+    description: 'What it is to the plan: once the gate is released, the next slot is the gate.',
+  })
+  role!: LiftSlotKind;
 
   @Field(() => Float, { description: 'Share of futures in which she is ready by then, 0 to 1.' })
   odds!: number;
@@ -72,6 +77,12 @@ export class DueDecision {
 
   @Field(() => Boolean, { description: 'Whether the day has gone by.' })
   isLate!: boolean;
+
+  @Field(() => LiftSlot, {
+    nullable: true,
+    description: 'The lift slot that is to be decided on; null: none.',
+  })
+  slot!: LiftSlot | null;
 }
 
 @ObjectType({ description: 'What a pace is taken to be, and from what.' })
@@ -96,6 +107,12 @@ export class PaceBelief {
 export class OutlookModel {
   @Field(() => String, { description: 'The odds in one sentence, with what decides.' })
   sentence!: string;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'What the newest events that were recorded did to the odds; null where there are none.',
+  })
+  lastMove!: string | null;
 
   @Field(() => Int, { description: 'Futures lived through.' })
   futures!: number;

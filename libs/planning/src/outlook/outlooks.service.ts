@@ -1,8 +1,8 @@
 import { type Caller, permit } from '@ribband/access';
 import { Database } from '@ribband/platform';
-import { HullDay, LiftSlot } from '@ribband/repair';
+import { haulOutInForce, HullDay, slotStandingsOf } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
-import { In, type EntityManager } from 'typeorm';
+import type { EntityManager } from 'typeorm';
 import type { ToldBelief } from '../beliefs/beliefs.js';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { staffRoles } from '../plans/plans.service.js';
@@ -11,8 +11,11 @@ import { gainWords } from '../words/change-words.js';
 import { count } from '../words/days.js';
 import { oddsSentence, oddsWords } from '../words/odds-words.js';
 import { AdviceEntity } from './advice.entity.js';
-import { decisionsOf } from './decisions.js';
+import { decisionsOf, type SlotSeen } from './decisions.js';
 import { ForecastEntity } from './forecast.entity.js';
+import { seenOf } from './befores.service.js';
+import { lastMove } from './last-move.js';
+import { OrdersDue } from './orders-due.service.js';
 import { OutlookMark } from './outlook-mark.entity.js';
 import type { NextHand, OutlookModel, PaceBelief } from './outlook.types.js';
 import { trendOf } from './trend.js';
@@ -26,9 +29,10 @@ export class Outlooks {
     @Inject(Database) private readonly database: Database,
     @Inject(PlanShelf) private readonly shelf: PlanShelf,
     @Inject(HullDay) private readonly hull: HullDay,
+    @Inject(OrdersDue) private readonly orders: OrdersDue,
   ) {}
 
-  /** @returns null before the first forecast */
+  /** @returns null before the first forecast, and where no plan exists */
   async now(caller: Caller): Promise<OutlookModel | null> {
     permit(caller, ...staffRoles);
     const { organisationId } = caller;
@@ -39,7 +43,8 @@ export class Outlooks {
         order: { madeAt: 'DESC' },
       });
       const told = kept ? await this.shelf.find(organisationId, kept.planId, manager) : null;
-      if (!kept || !told?.plan) return null;
+      // Where no plan exists now, the odds of the one before say nothing.
+      if (!kept || !told?.plan || (inForce !== null && inForce.plan === null)) return null;
       return this.model(manager, told, kept, inForce?.entity.id === kept.planId);
     });
   }
@@ -59,10 +64,12 @@ export class Outlooks {
     });
     marks.reverse();
     const slots = await slotsOf(manager, told, forecast.slots);
-    const gateOn = told.days.weekday(dayOf(told.problem.aim.gate) ?? '');
     const hull = await this.hull.of(manager, organisationId);
     return {
-      sentence: oddsSentence(forecast, told.problem, gateOn),
+      sentence: oddsSentence(forecast, told.problem, (minute) =>
+        told.days.weekday(told.days.dayOf(told.instant(minute))),
+      ),
+      lastMove: lastMove(kept.before, seenOf(told, forecast)),
       futures: forecast.futures,
       madeAt: kept.madeAt,
       isOfPlan,
@@ -70,7 +77,7 @@ export class Outlooks {
       likelyOn: dayOf(forecast.ready.p80.minute),
       sureOn: dayOf(forecast.ready.p95.minute),
       gateOdds: forecast.gate.odds,
-      slots: slots.map(({ slot, odds }) => ({ slot, odds, words: oddsWords(odds) })),
+      slots: slots.map(({ slot, role, odds }) => ({ slot, role, odds, words: oddsWords(odds) })),
       spread: forecast.spread.flatMap((minute) => dayOf(minute) ?? []),
       decisiveWeeks: decisive(forecast.weeks).map((minute) => dayOf(minute) ?? ''),
       trend: {
@@ -83,7 +90,9 @@ export class Outlooks {
         })),
       },
       nextHand: await nextHand(manager, organisationId),
-      decisions: decisionsOf(told, hull, slots).slice(0, 50),
+      decisions: decisionsOf(told, hull, slots, await this.orders.of(manager, told, hull.today))
+        .slice(0, 50)
+        .map(({ slot = null, ...due }) => ({ ...due, slot })),
       paces: kept.beliefs.slice(0, 200).map(paceBelief),
     };
   }
@@ -93,11 +102,12 @@ async function slotsOf(
   manager: EntityManager,
   told: ToldPlan,
   odds: readonly { odds: number }[],
-): Promise<{ slot: LiftSlot; odds: number }[]> {
-  const slots = await manager.findBy(LiftSlot, { id: In(told.input.slots.map(({ id }) => id)) });
-  return told.input.slots.flatMap(({ id }, index) => {
-    const slot = slots.find((one) => one.id === id);
-    return slot ? [{ slot, odds: odds[index]?.odds ?? 0 }] : [];
+): Promise<SlotSeen[]> {
+  const haulOut = await haulOutInForce(manager, told.entity.organisationId);
+  const standings = haulOut ? await slotStandingsOf(manager, haulOut.id) : [];
+  return told.input.slots.flatMap(({ id, kind: role }, index) => {
+    const found = standings.find(({ slot }) => slot.id === id);
+    return found ? [{ ...found, role, odds: odds[index]?.odds ?? 0 }] : [];
   });
 }
 

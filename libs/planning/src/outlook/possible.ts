@@ -14,11 +14,13 @@ const hurry = 14 * 1440;
  * What the yard could do, as candidates for advice. Limits of structure and safety are no wishes: openings, crews,
  * cards, ages and links of the work are never among them.
  * @param positionOf where a task is on the hull, '' for none
+ * @param wouldLearn whether somebody has said so of a skill: it decides who is asked first, and is in no words
  */
 export function candidates(
   told: ToldPlan,
   forecast: Forecast,
   positionOf: (task: number) => string,
+  wouldLearn: Possible['wouldLearn'],
 ): Change[] {
   const { problem } = told;
   const today = told.days.dayOf(told.instant(problem.now));
@@ -36,6 +38,7 @@ export function candidates(
     })),
     showUp: newcomer,
     lessons,
+    wouldLearn,
     further: further.filter(({ spans }) => spans.length > 0),
     scope: scopeOf(told, forecast, positionOf),
     wishes: problem.people.flatMap(({ minutesAWeek, minutesATurnout }, person) => [

@@ -9,7 +9,7 @@ import { daysToSpare } from '../words/plan-sentences.js';
 import { holdSentence } from '../words/hold.js';
 import { noPlanSentences } from '../words/wishes.js';
 import { workAt } from '../week/stretches.js';
-import { realSkill } from '../week/week-book.js';
+import { realSkill } from '../week/roster/seats-of-week.js';
 import { whyThere } from '../week/why.js';
 import { PlanShelf } from './plan-shelf.service.js';
 import {

@@ -108,6 +108,19 @@ describe('the engine’s problem from the yard’s records', () => {
     ]);
   });
 
+  it('expects who learns beside somebody, and counts them to no crew', () => {
+    const problem = problemOf({
+      tasks: [task('a')],
+      hands: [hand('teaches'), hand('learns', { stays: [] })],
+      places: [
+        place('teaches', 'a', '2027-03-06', { state: 'taken' }),
+        place('learns', 'a', '2027-03-06', { state: 'taken', isLesson: true }),
+      ],
+    });
+    expect(problem.posted).toEqual([{ task: 0, turnout: 0, person: 0, firm: true }]);
+    expect(problem.people[1]?.stays.map((stay) => stay.turnout)).toEqual([0]);
+  });
+
   it('holds nobody to a place who goes on to another one the same day', () => {
     const noon = at('2027-03-06', '11:30');
     const problem = problemOf({

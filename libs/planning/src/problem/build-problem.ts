@@ -64,11 +64,12 @@ export function buildProblem(yard: YardRecords): BuiltProblem {
     people,
     tools: yard.tools.map(({ id, name, capacity }) => ({ id, name, capacity, spans: [] })),
     elements: yard.elements.map(({ id, name }) => ({ id, name })),
-    openingLimits: openings.limits.map(({ id, name, elementIds, atMost }) => ({
+    openingLimits: openings.limits.map(({ id, name, elementIds, atMost, fromOn }) => ({
       id,
       name,
       elements: elementIds.map((element) => at(index.elements, element)),
       atMost,
+      ...(fromOn === null ? {} : { from: clock.startOfDay(fromOn) }),
     })),
     tasks,
     links: scope.links.map((link) => ({
@@ -201,6 +202,8 @@ function buildPostings(
     const person = index.people.get(place.handId);
     if (place.state === 'left' || task === undefined || turnout === undefined || person === undefined)
       continue;
+    // Who learns there comes, and is none of the crew.
+    if (place.isLesson) continue;
     if ((ends.get(place.turnoutId) ?? 0) <= now || tasks[task]?.progress.kind === 'done') continue;
     // A posting names no hour: who goes from one place to another the same day is asked for both and held to neither.
     const isOnly = taken.get(`${place.handId} ${place.turnoutId}`) === 1;

@@ -3,7 +3,9 @@ import { courseOf } from '@ribband/repair';
 import fc from 'fast-check';
 import { randomYard } from '../../../engine/src/random-yard.fixture.js';
 import { seenOpenings } from './openings.js';
-import { task } from './yard-records.fixture.js';
+import { verifyPlan } from '../../../../test/engine/verify-plan.js';
+import { buildProblem } from './build-problem.js';
+import { hand, link, records, task } from './yard-records.fixture.js';
 
 const isOpen = (state: string | undefined): boolean =>
   state !== undefined && state !== 'standing' && state !== 'closed';
@@ -15,7 +17,9 @@ describe('what the plan is told of openings', () => {
       task('draw', { opens: ['frame-12'], startedAt: over.begun ?? null }),
       task('set', { closes: ['frame-12'], state: over.shut ? 'done' : 'open' }),
     ],
-    openingLimits: [{ id: 'pair', name: 'pair', elementIds: ['frame-12', 'frame-13'], atMost: 1 }],
+    openingLimits: [
+      { id: 'pair', name: 'pair', elementIds: ['frame-12', 'frame-13'], atMost: 1, spared: null },
+    ],
   });
   const told = (...given: Parameters<typeof yard>) => {
     const openings = seenOpenings(yard(...given));
@@ -35,12 +39,61 @@ describe('what the plan is told of openings', () => {
     expect(told('open', { begun: 5, shut: true })).toEqual({
       opens: [],
       closes: [],
-      limit: { id: 'pair', name: 'pair', elementIds: ['frame-13'], atMost: 0 },
+      limit: { id: 'pair', name: 'pair', elementIds: ['frame-13'], atMost: 0, fromOn: null },
     });
   });
 
   it('no longer counts a frame that was seen shut', () => {
     expect(told('shut', { begun: 5 })).toMatchObject({ opens: [], closes: [], limit: { atMost: 1 } });
+  });
+});
+
+describe('a limit that the shipwright has set aside', () => {
+  const frames = [
+    { id: 'frame-12', name: 'frame 12', seen: null },
+    { id: 'frame-13', name: 'frame 13', seen: null },
+  ];
+  /** Two neighbouring frames, a turnout out and a turnout back in each, and hands for both at once. */
+  const yard = (spared: { elementIds: string[]; untilOn: string | null } | null) =>
+    records({
+      elements: frames,
+      openingLimits: [{ id: 'pair', name: 'pair', elementIds: ['frame-12', 'frame-13'], atMost: 1, spared }],
+      tasks: [12, 13].flatMap((frame) => [
+        task(`draw-${frame}`, { opens: [`frame-${frame}`], crew: { min: 1, efficient: 1, max: 1 } }),
+        task(`set-${frame}`, { closes: [`frame-${frame}`], crew: { min: 1, efficient: 1, max: 1 } }),
+      ]),
+      links: [link('draw-12', 'set-12'), link('draw-13', 'set-13')],
+      hands: [hand('Orla'), hand('Piet')],
+    });
+  const planned = (...given: Parameters<typeof yard>) => {
+    const { problem } = buildProblem(yard(...given));
+    const outcome = solve(problem, { seed: 1, schedules: 100 });
+    if (outcome.kind !== 'plan') throw new Error('there is a plan');
+    expect(verifyPlan(problem, outcome.plan)).toEqual([]);
+    const day = (minute: number) => Math.floor(minute / (24 * 60));
+    return { problem, ready: day(outcome.plan.ready), tasks: outcome.plan.tasks.map((one) => day(one.end)) };
+  };
+  const both = ['frame-12', 'frame-13'];
+
+  // The haul-out, day 0, is a Saturday; turnouts are on days 0, 1, 7 and 8.
+  it('has both frames out at once as long as both are back on its last day', () => {
+    expect(planned(null).ready).toBe(8);
+    expect(planned({ elementIds: both, untilOn: null }).ready).toBe(1);
+    expect(planned({ elementIds: both, untilOn: '2027-03-07' }).ready).toBe(1);
+  });
+
+  it('does not begin with the second where it would not be back by then', () => {
+    const { ready, tasks } = planned({ elementIds: ['frame-13'], untilOn: '2027-03-06' });
+    expect(ready).toBe(8);
+    expect([...tasks].sort((a, b) => a - b)).toEqual([0, 1, 7, 8]);
+  });
+
+  it('is counted for the others now, and whole from the day after its last', () => {
+    const { openingLimits } = planned({ elementIds: ['frame-13'], untilOn: '2027-03-07' }).problem;
+    expect(openingLimits).toEqual([
+      { id: 'pair', name: 'pair', elements: [0], atMost: 1 },
+      { id: 'pair', name: 'pair', elements: [0, 1], atMost: 1, from: 2 * 24 * 60 },
+    ]);
   });
 });
 
@@ -72,7 +125,8 @@ describe('every plan of a random yard', () => {
           const open = elements.map(({ opener, course }) =>
             opener < 0 ? false : isOpen(course.findLast(({ at }) => at <= minute)?.state),
           );
-          for (const { elements: counted, atMost } of problem.openingLimits)
+          const inForce = problem.openingLimits.filter(({ from = 0 }) => from <= minute);
+          for (const { elements: counted, atMost } of inForce)
             expect(counted.filter((e) => open[e]).length).toBeLessThanOrEqual(atMost);
           elements.forEach(({ opener, closer }, e) => {
             const hasWork = (index: number) => plan.segments.some(({ task: i }) => i === index);

@@ -80,6 +80,7 @@ export function place(
     handId,
     turnoutId: on,
     state: 'posted',
+    isLesson: false,
     startsAt: at(on, '09:00'),
     endsAt: at(on, '14:00'),
     ...rest,

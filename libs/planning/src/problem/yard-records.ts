@@ -1,5 +1,6 @@
 import type { HeldConsent, RatherNot } from '@ribband/crew';
 import type { Relation } from '@ribband/engine';
+import type { Spared } from '@ribband/repair';
 
 /**
  * What a plan is made from, read out of the rooms' records at one moment. Instants are epoch milliseconds, days are
@@ -10,17 +11,17 @@ export interface YardRecords {
   /** The yard clock. */
   now: number;
   hauledOutOn: string;
-  /** In order of time. */
+  /** Those that are left, in order of time; `kind` is what each is to the project now. */
   slots: { id: string; kind: 'gate' | 'fallback' | 'later'; startsAt: number; on: string }[];
   skills: Named[];
   cardKinds: Named[];
   tools: (Named & { capacity: number })[];
   elements: (Named & { seen: 'open' | 'shut' | null })[];
-  openingLimits: (Named & { elementIds: string[]; atMost: number })[];
+  openingLimits: (Named & { elementIds: string[]; atMost: number; spared: Spared | null })[];
   tasks: TaskRecord[];
   links: LinkRecord[];
   /** Not cancelled, in order of time. */
-  turnouts: { id: string; on: string; startsAt: number; endsAt: number }[];
+  turnouts: { id: string; on: string; isClosed?: boolean; startsAt: number; endsAt: number }[];
   hands: HandRecord[];
   /** Places that name somebody. */
   places: PlaceRecord[];
@@ -91,6 +92,8 @@ export interface PlaceRecord {
   turnoutId: string;
   handId: string;
   state: 'posted' | 'taken' | 'left';
+  /** Whether they learn beside somebody there, over and above the crew. */
+  isLesson: boolean;
   startsAt: number;
   endsAt: number;
 }

@@ -1,18 +1,16 @@
-import type { CrewHand } from '@ribband/crew';
 import { type Asked, crewOdds, type CrewWanted } from '@ribband/engine';
 import type { PlaceEntity } from '@ribband/roster';
+import type { Coming } from '../beliefs/coming.js';
 import type { ToldPlan } from '../plans/told-plan.js';
 import { mayFill, mayHelp, stayAt } from './presence.js';
 
 /** Who is seated on what at one turnout, and who comes without a seat. */
-export interface SeatedTurnout {
+export interface SeatedTurnout extends Coming {
   /** Index of the turnout in the plan's problem. */
   turnout: number;
   seated: readonly { volunteerId: string; taskId: string; minutes: number }[];
-  /** Ids of those who stand by. */
+  /** Ids of those who stand by; who is seated as well leaves their work where they are needed more. */
   standingBy: readonly string[];
-  /** Chance that somebody comes, 0..1. */
-  chanceOf: (volunteerId: string) => number;
 }
 
 /** A posted turnout as the odds look at it; null where the plan doesn't know it. */
@@ -20,19 +18,21 @@ export function seatedAt(
   told: ToldPlan,
   turnoutId: string,
   places: readonly PlaceEntity[],
-  hands: readonly CrewHand[],
+  coming: Coming,
 ): SeatedTurnout | null {
   const turnout = told.problem.turnouts.findIndex(({ id }) => id === turnoutId);
   if (turnout < 0) return null;
-  const here = places.filter((place) => place.turnoutId === turnoutId && place.state !== 'left');
+  // A second hand is over and above the crew.
+  const here = places.filter(
+    (place) => place.turnoutId === turnoutId && place.state !== 'left' && place.teacherId === null,
+  );
   const seated = here.flatMap(({ volunteerId, taskId, startsAt, endsAt }) =>
     volunteerId === null ? [] : [{ volunteerId, taskId, minutes: (endsAt - startsAt) / 60_000 }],
   );
   const standingBy = told.problem.people
     .filter((person) => stayAt(person, turnout) && !seated.some((one) => one.volunteerId === person.id))
     .map(({ id }) => id);
-  const chances = new Map(hands.map((hand) => [hand.id, hand.showUpChance]));
-  return { turnout, seated, standingBy, chanceOf: (id) => chances.get(id) ?? 0 };
+  return { turnout, seated, standingBy, ...coming };
 }
 
 /**
@@ -43,16 +43,35 @@ export function oddsOfCrews(told: ToldPlan, at: SeatedTurnout): Map<string, stri
   const crews = crewsAt(told, at);
   return new Map(
     crews.tasks.map((task, work): [string, string] => {
-      const able = crews.people.filter(({ seated, standsIn }) =>
-        [...seated, ...standsIn].some((could) => could.work === work),
-      );
-      const words =
-        able.length < 2
-          ? 'Hangs on one person.'
-          : `${sayOdds(crewOdds(crews.works, crews.people, work))} that its crew comes.`;
+      const words = hangsOnOne(crews, work)
+        ? 'Hangs on one person.'
+        : `${sayOdds(crewOdds(crews.works, crews.people, work, at.together))} that its crew comes.`;
       return [told.taskId(task), words];
     }),
   );
+}
+
+/**
+ * Whether the odds of a piece of work would be those of one person: nobody else may do it, or nobody else's coming is in
+ * doubt and changes them. One sawyer and two hands who may lend a hand where none is needed, say.
+ */
+export function hangsOnOne({ works, people }: Pick<Crews, 'works' | 'people'>, work: number): boolean {
+  let able = 0;
+  let matter = 0;
+  for (const [i, { seated, standsIn, chance: own }] of people.entries()) {
+    if (![...seated, ...standsIn].some((could) => could.work === work)) continue;
+    able++;
+    if (own <= 0 || own >= 1) continue;
+    const odds = (chance: number) =>
+      crewOdds(
+        works,
+        people.map((person, k) => (k === i ? { ...person, chance } : person)),
+        work,
+      );
+    if (odds(1) - odds(0) > 1e-9) matter++;
+    if (matter > 1) return false;
+  }
+  return able < 2 || matter === 1;
 }
 
 /** Whose absence would lose most work at a turnout; null where nobody's would lose any. */
@@ -61,11 +80,14 @@ export function hingeOf(told: ToldPlan, at: SeatedTurnout): string | null {
   const minutes = crews.tasks.map((task) =>
     at.seated.reduce((sum, one) => (one.taskId === told.taskId(task) ? sum + one.minutes : sum), 0),
   );
-  const kept = (i: number, chance: number) => {
+  const kept = (i: number, work: number, chance: number) => {
     const people = crews.people.map((person, k) => (k === i ? { ...person, chance } : person));
-    return minutes.reduce((sum, worth, work) => sum + worth * crewOdds(crews.works, people, work), 0);
+    return (minutes[work] ?? 0) * crewOdds(crews.works, people, work, at.together);
   };
-  const losses = crews.people.map(({ seated }, i) => (seated.length > 0 ? kept(i, 1) - kept(i, 0) : 0));
+  // Who is seated counts for the work that they are seated on, and for no other.
+  const losses = crews.people.map(({ seated }, i) =>
+    seated.reduce((sum, { work }) => sum + kept(i, work, 1) - kept(i, work, 0), 0),
+  );
   const most = losses.indexOf(Math.max(0, ...losses));
   return (losses[most] ?? 0) > 1e-9 ? (crews.ids[most] ?? null) : null;
 }
@@ -93,7 +115,8 @@ interface Crews {
   people: Asked[];
 }
 
-function crewsAt(told: ToldPlan, { turnout, seated, standingBy, chanceOf }: SeatedTurnout): Crews {
+/** A turnout's work and people as the engine asks for them. */
+export function crewsAt(told: ToldPlan, { turnout, seated, standingBy, chanceOf }: SeatedTurnout): Crews {
   const { problem } = told;
   const tasks = [...new Set(seated.flatMap(({ taskId }) => told.indexOf(taskId) ?? []))];
   const asked = tasks.map((task) => ({ task, record: problem.tasks[task] }));
@@ -113,10 +136,11 @@ function crewsAt(told: ToldPlan, { turnout, seated, standingBy, chanceOf }: Seat
       ),
     }));
     const on = could.filter(({ isSeated }) => isSeated);
+    const swings = on.length === 0 || standingBy.includes(id);
     return {
       chance: chanceOf(id),
-      seated: on,
-      standsIn: on.length > 0 ? [] : could.filter((one) => one.mayHelp),
+      seated: swings ? [] : on,
+      standsIn: swings ? could.filter((one) => one.mayHelp) : [],
     };
   });
   return { tasks, works, ids, people };

@@ -1,6 +1,5 @@
 import type { Minute, Task } from '@ribband/engine';
 import type { ToldPlan } from '../plans/told-plan.js';
-import { count } from '../words/days.js';
 import { inSentence } from '../words/hold.js';
 import { whoCanSit } from './presence.js';
 import type { TurnoutWork } from './stretches.js';
@@ -10,12 +9,6 @@ export interface StalledWork {
   task: number;
   /** 'needs 1 sawyer'. */
   gaps: string[];
-}
-
-/** Room that a planned piece of work has for more hands, in words; none where its crew is whole. */
-export function roomFor(told: ToldPlan, work: TurnoutWork): string[] {
-  const free = freeHands(told.problem.tasks[work.task], work);
-  return free > 0 ? [`room for ${count(free, 'more hand', 'more hands')}`] : [];
 }
 
 /** How many could join up to the crew that works best. */

@@ -1,49 +1,32 @@
-import type { SeatToPost } from '@ribband/roster';
+import type { SeatToPost, SwingToPost } from '@ribband/roster';
 import type { ToldPlan } from '../plans/told-plan.js';
-import { freeHands } from './gaps.js';
-import { workAt } from './stretches.js';
-import { realSkill } from './week-book.js';
-import { whyThere } from './why.js';
+import { seatedAs } from './roster/read-facts.js';
+import { asksOfSecond, saySecond } from './roster/second-hands.js';
+import type { ToldRoster } from './roster/told-roster.js';
 
 /**
- * The seats that a plan wants posted at some turnouts: its people by name, and open ones up to the crew that works
- * best. A say-so that takes no time is no place.
+ * The seats of a roster as they are posted: its people by name, open ones up to the crew that works best, and second
+ * hands beside their teachers.
  */
-export function seatsToPost(
-  told: ToldPlan,
-  turnoutIds: ReadonlySet<string>,
-  droppedIds: ReadonlySet<string>,
-): SeatToPost[] {
-  const { problem } = told;
-  const wanted = new Set(problem.turnouts.flatMap(({ id }, w) => (turnoutIds.has(id) ? [w] : [])));
-  return workAt(told, wanted).flatMap((work): SeatToPost[] => {
-    const task = problem.tasks[work.task];
-    const turnoutId = problem.turnouts[work.turnout]?.id ?? '';
-    if (!task || droppedIds.has(task.id) || work.end <= work.start) return [];
-    const named = work.stretches.map((stretch): SeatToPost => {
-      const seat = stretch.seat === null ? undefined : task.seats[stretch.seat];
-      const skillId = seat ? realSkill(problem.skills[seat.skill]?.id) : null;
-      return {
-        turnoutId,
-        taskId: task.id,
-        skillId,
-        level: seat && skillId !== null ? seat.level : 0,
-        volunteerId: problem.people[stretch.person]?.id ?? null,
-        startsAt: told.instant(stretch.start),
-        endsAt: told.instant(stretch.end),
-        why: whyThere(told, work, stretch),
-      };
-    });
-    const open = Array.from({ length: freeHands(task, work) }, (): SeatToPost => ({
-      turnoutId,
-      taskId: task.id,
-      skillId: null,
-      level: 0,
-      volunteerId: null,
-      startsAt: told.instant(work.start),
-      endsAt: told.instant(work.end),
-      why: null,
-    }));
-    return [...named, ...open];
-  });
+export function seatsToPost(told: ToldPlan, { held, seconds }: ToldRoster): SeatToPost[] {
+  return [
+    ...held.map(({ seat, person, why }) => ({
+      ...seatedAs(told, seat, person),
+      // Who holds a place reads it: who else could be there is nothing to them.
+      why: why?.there ?? null,
+    })),
+    ...seconds.map((second) => ({
+      ...seatedAs(told, second.seat, second.learner),
+      ...asksOfSecond(told, second),
+      why: saySecond(told, second),
+      teacherId: told.problem.people[second.teacher]?.id ?? null,
+    })),
+  ];
+}
+
+/** Who is told to stand by where. */
+export function swingToPost({ problem }: ToldPlan, { swing }: ToldRoster): SwingToPost[] {
+  return [...swing].flatMap(([turnout, ids]) =>
+    ids.map((volunteerId) => ({ turnoutId: problem.turnouts[turnout]?.id ?? '', volunteerId })),
+  );
 }

@@ -1,5 +1,6 @@
 import type { CrewHand } from '@ribband/crew';
 import { type GateBook, type PlaceEntity } from '@ribband/roster';
+import type { Coming } from '../beliefs/coming.js';
 
 /** A posted turnout as it would stand without one person. */
 export interface SecondVersion {
@@ -9,7 +10,7 @@ export interface SecondVersion {
   /** Who could then not stay, and why. */
   leftAlone: { volunteerId: string; taskId: string; words: string[] }[];
   /** Whom to ring: who may do it and has no place then, the most useful first; at most three. */
-  ring: { volunteerId: string; taskIds: string[]; saysTheyCome: boolean }[];
+  ring: { volunteerId: string; taskIds: string[]; saysTheyCome: boolean; standsBy: boolean }[];
 }
 
 /** What a second version is made from: one turnout's places, all the crew, and who said they come to it. */
@@ -17,6 +18,9 @@ export interface AtTurnout {
   places: readonly PlaceEntity[];
   hands: readonly CrewHand[];
   expectedIds: ReadonlySet<string>;
+  /** Who stands by: asked before all others. */
+  swingIds: ReadonlySet<string>;
+  coming: Pick<Coming, 'chanceOf'>;
   book: Pick<GateBook, 'findings'>;
 }
 
@@ -24,12 +28,12 @@ const mostToRing = 3;
 
 /**
  * The turnout without somebody. Their places never overlap, so whoever steps in on one is free for the next as well:
- * each is filled by itself, from those who come anyway, the one with the fewest skills first so that rare ones stay
- * free. Nobody else is moved.
+ * each is filled by itself, from those who come anyway: who stands by first, then the one with the fewest skills so
+ * that rare ones stay free. Nobody else is moved.
  */
 export function withoutHand(
   volunteerId: string,
-  { places, hands, expectedIds, book }: AtTurnout,
+  { places, hands, expectedIds, swingIds, coming, book }: AtTurnout,
 ): SecondVersion {
   const standing = places.filter((place) => place.state !== 'left' && place.volunteerId !== null);
   const theirs = standing.filter((place) => place.volunteerId === volunteerId);
@@ -43,7 +47,10 @@ export function withoutHand(
   const may = (hand: CrewHand, place: PlaceEntity) =>
     !others.some((other) => other.volunteerId === hand.id && overlaps(other, place)) &&
     stops(hand.id, place, others).length === 0;
-  const bySpareness = [...free].sort((a, b) => skillsOf(a) - skillsOf(b) || a.id.localeCompare(b.id));
+  const standsBy = (id: string) => Number(swingIds.has(id));
+  const bySpareness = [...free].sort(
+    (a, b) => standsBy(b.id) - standsBy(a.id) || skillsOf(a) - skillsOf(b) || a.id.localeCompare(b.id),
+  );
 
   const filled = theirs.map((place) => ({
     place,
@@ -70,18 +77,20 @@ export function withoutHand(
       volunteerId: hand.id,
       taskIds: [...new Set(can.map(({ place }) => place.taskId))],
       saysTheyCome: expectedIds.has(hand.id),
+      standsBy: swingIds.has(hand.id),
       gaps: can.filter(({ instead }) => instead === null).length,
-      chance: hand.showUpChance,
+      chance: coming.chanceOf(hand.id),
     }))
     .sort(
       (a, b) =>
         b.gaps - a.gaps ||
+        Number(b.standsBy) - Number(a.standsBy) ||
         Number(b.saysTheyCome) - Number(a.saysTheyCome) ||
         b.chance - a.chance ||
         a.volunteerId.localeCompare(b.volunteerId),
     )
     .slice(0, mostToRing)
-    .map(({ volunteerId: id, taskIds, saysTheyCome }) => ({ volunteerId: id, taskIds, saysTheyCome }));
+    .map(({ gaps: _gaps, chance: _chance, ...one }) => one);
   return { volunteerId, places: filled, leftAlone, ring };
 }
 

@@ -1,9 +1,10 @@
 import { Audit, type Caller, permit } from '@ribband/access';
 import { crewHands, type CrewHand, NamedHand } from '@ribband/crew';
-import { Database, refuse } from '@ribband/platform';
-import { GateBook, PlaceEntity, Places, RosterMessages, TurnoutEntity } from '@ribband/roster';
+import { Database, refuse, YardClock } from '@ribband/platform';
+import { GateBook, PlaceEntity, Places, RosterMessages, swingAt, TurnoutEntity } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
 import { IsNull, type EntityManager } from 'typeorm';
+import { type Coming, comingOf, whoCame } from '../beliefs/coming.js';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { staffRoles } from '../plans/plans.service.js';
 import type { ToldPlan } from '../plans/told-plan.js';
@@ -23,7 +24,9 @@ interface PostedTurnout {
   told: ToldPlan | null;
   places: PlaceEntity[];
   hands: CrewHand[];
+  coming: Coming;
   expectedIds: Set<string>;
+  swingIds: Set<string>;
   book: GateBook;
 }
 
@@ -32,6 +35,7 @@ interface PostedTurnout {
 export class SecondVersions {
   constructor(
     @Inject(Database) private readonly database: Database,
+    @Inject(YardClock) private readonly clock: YardClock,
     @Inject(PlanShelf) private readonly shelf: PlanShelf,
     @Inject(Places) private readonly places: Places,
     @Inject(RosterMessages) private readonly messages: RosterMessages,
@@ -95,6 +99,8 @@ export class SecondVersions {
       order: { startsAt: 'ASC', id: 'ASC' },
     });
     const hands = await crewHands(manager, organisationId);
+    const swing = await swingAt(manager, organisationId, [turnoutId]);
+    const record = await whoCame(manager, organisationId, await this.clock.now(organisationId, manager));
     const told = await this.shelf.inForce(organisationId, manager);
     const w = told?.problem.turnouts.findIndex(({ id }) => id === turnoutId) ?? -1;
     const expected = told?.problem.people.filter((person) => stayAt(person, w) !== undefined) ?? [];
@@ -103,13 +109,18 @@ export class SecondVersions {
       taskIds: places.map((place) => place.taskId),
       days: new Map([[turnout.id, turnout.heldOn]]),
     });
-    return { turnout, told, places, hands, expectedIds: new Set(expected.map(({ id }) => id)), book };
+    return {
+      ...{ turnout, told, places, hands, book },
+      coming: comingOf(hands, record),
+      expectedIds: new Set(expected.map(({ id }) => id)),
+      swingIds: new Set(swing.flatMap((row) => (row.leftAt === null ? [row.volunteerId] : []))),
+    };
   }
 }
 
 function scarcest(posted: PostedTurnout): string | null {
   const { told } = posted;
-  const at = told && seatedAt(told, posted.turnout.id, posted.places, posted.hands);
+  const at = told && seatedAt(told, posted.turnout.id, posted.places, posted.coming);
   return at ? hingeOf(told, at) : null;
 }
 
@@ -127,14 +138,14 @@ function openBeside(manager: EntityManager, place: PlaceEntity): Promise<PlaceEn
 }
 
 function inWords(posted: PostedTurnout, version: SecondVersion): SecondVersionTold {
-  const { told, turnout, places, hands } = posted;
+  const { told, turnout, places, coming } = posted;
   const name = (id: string) => nameOf(posted, id);
   const title = (taskId: string) => `“${posted.book.job(taskId)?.task.title ?? ''}”`;
   const after = places.flatMap((place) => {
     const change = version.places.find((one) => one.place.id === place.id);
     return change ? [{ ...place, volunteerId: change.instead }] : [place];
   });
-  const at = told && seatedAt(told, turnout.id, after, hands);
+  const at = told && seatedAt(told, turnout.id, after, coming);
   const seatedNow = new Set(version.places.map(({ place }) => place.taskId));
   const emptied = [...seatedNow].filter((id) => !at?.seated.some((one) => one.taskId === id));
   const falls = at ? [...emptied, ...withoutCrew(told, { ...at, standingBy: [] })] : [];
@@ -152,9 +163,9 @@ function inWords(posted: PostedTurnout, version: SecondVersion): SecondVersionTo
       ),
       ...[...new Set(falls)].map((id) => `${title(id)} has no whole crew then and waits.`),
     ],
-    ring: version.ring.map(({ volunteerId, taskIds, saysTheyCome }) => ({
+    ring: version.ring.map(({ volunteerId, taskIds, saysTheyCome, standsBy }) => ({
       hand: { volunteerId, name: name(volunteerId) },
-      why: `May do ${taskIds.map(title).join(' and ')}; ${saysTheyCome ? 'comes that day and has no place then' : 'has not said that they come'}.`,
+      why: `May do ${taskIds.map(title).join(' and ')}; ${standsBy ? 'stands by that day' : saysTheyCome ? 'comes that day and has no place then' : 'has not said that they come'}.`,
     })),
   };
 }

@@ -1,12 +1,14 @@
 import type { CrewHand } from '@ribband/crew';
 import { cardCountsOn } from '@ribband/crew';
-import type { PlaceEntity, TurnoutEntity } from '@ribband/roster';
+import type { PlaceEntity, SwingHandEntity, TurnoutEntity } from '@ribband/roster';
+import type { Coming } from '../beliefs/coming.js';
 import type { ToldPlan } from '../plans/told-plan.js';
 import { oddsOfCrews, seatedAt } from './crews.js';
-import { roomFor, stalledAt } from './gaps.js';
+import { stalledAt } from './gaps.js';
 import { stayAt } from './presence.js';
-import { workAt } from './stretches.js';
-import { whyThere } from './why.js';
+import { asksOf, type WeekSeat } from './roster/seats-of-week.js';
+import { asksOfSecond, saySecond } from './roster/second-hands.js';
+import { gapsOf, type ToldRoster } from './roster/told-roster.js';
 
 /** One turnout of a week as it is proposed, by ids of the records. */
 export interface TurnoutProposal {
@@ -17,22 +19,45 @@ export interface TurnoutProposal {
   notices: string[];
   /** How likely each piece of work has its crew, in words, by task. */
   odds: ReadonlyMap<string, string>;
+  /** Who stands by: as it is posted, where it is. */
+  swingIds: string[];
 }
 
 export interface WorkProposal {
   taskId: string;
   startsAt: number;
   endsAt: number;
-  crew: { volunteerId: string; skillId: string | null; why: string }[];
+  places: PlaceProposal[];
   gaps: string[];
+}
+
+/** One person's place on a piece of work, held or open. */
+export interface PlaceProposal {
+  /** Says which it is, as long as the plan is the same; null for a second hand, whose place goes with the teacher's. */
+  key: string | null;
+  skillId: string | null;
+  level: number;
+  startsAt: number;
+  endsAt: number;
+  volunteerId: string | null;
+  why: string | null;
+  /** Whether it was said who, by the coordinator or by themselves. */
+  isFixed: boolean;
+  /** The teacher of a second hand; null for everybody else. */
+  besideId: string | null;
 }
 
 /** What a week is told from. */
 export interface WeekRecords {
   told: ToldPlan | null;
+  /** Who has which place; null where there is no plan. */
+  roster: ToldRoster | null;
   turnouts: TurnoutEntity[];
   places: PlaceEntity[];
+  /** Who was asked to stand by, those who said no among them. */
+  swing: SwingHandEntity[];
   hands: CrewHand[];
+  coming: Coming;
   /** Kinds of cards that count as first aid. */
   firstAidIds: ReadonlySet<string>;
   /** Tasks that were dropped from the scope. */
@@ -41,92 +66,101 @@ export interface WeekRecords {
 
 /** A week's turnouts with the plan's work, who is on it and why, what is missing, and who has nothing to do. */
 export function proposeWeek(records: WeekRecords): TurnoutProposal[] {
-  const { told, turnouts } = records;
+  const { told, roster, turnouts } = records;
   const index = new Map(told?.problem.turnouts.map(({ id }, w) => [id, w]));
   return turnouts.map((turnout): TurnoutProposal => {
     const w = index.get(turnout.id);
-    if (!told || w === undefined || turnout.cancelledAt !== null)
-      return { turnout, work: [], unplacedIds: [], notices: [], odds: new Map() };
+    if (!told || !roster || w === undefined || turnout.cancelledAt !== null)
+      return { turnout, work: [], unplacedIds: [], notices: [], odds: new Map(), swingIds: [] };
     const expected = told.problem.people
       .filter((person) => stayAt(person, w) !== undefined)
       .map(({ id }) => id);
-    const work = proposeTurnout(records, told, w);
+    const work = proposeTurnout(records, told, roster, w);
+    const posted = seatedAt(told, turnout.id, records.places, records.coming);
+    const isPosted = posted !== null && posted.seated.length > 0;
+    const swingIds = isPosted
+      ? records.swing.flatMap((row) =>
+          row.turnoutId === turnout.id && row.leftAt === null ? [row.volunteerId] : [],
+        )
+      : (roster.swing.get(w) ?? []);
     const placed = new Set([
-      ...work.flatMap(({ crew }) => crew.map((hand) => hand.volunteerId)),
-      ...records.places
-        .filter((place) => place.turnoutId === turnout.id && place.state !== 'left')
-        .flatMap((place) => place.volunteerId ?? []),
+      ...(isPosted
+        ? posted.seated.map(({ volunteerId }) => volunteerId)
+        : work.flatMap(({ places }) => places.flatMap(({ volunteerId }) => volunteerId ?? []))),
+      ...swingIds,
     ]);
     return {
       turnout,
       work,
       unplacedIds: expected.filter((id) => !placed.has(id)),
       notices: noticesFor(records, turnout, expected),
-      odds: oddsFor(records, told, turnout, work),
+      odds: isPosted ? oddsOfCrews(told, posted) : (roster.odds.get(w) ?? new Map()),
+      swingIds,
     };
   });
 }
 
-/** Of those who are posted; of those whom the plan names, where nobody is. */
-function oddsFor(
+function proposeTurnout(
   records: WeekRecords,
   told: ToldPlan,
-  turnout: TurnoutEntity,
-  work: readonly WorkProposal[],
-): ReadonlyMap<string, string> {
-  const at = seatedAt(told, turnout.id, records.places, records.hands);
-  if (!at) return new Map();
-  if (at.seated.length > 0) return oddsOfCrews(told, at);
-  const seated = work.flatMap(({ taskId, crew, startsAt, endsAt }) =>
-    crew.map(({ volunteerId }) => ({ volunteerId, taskId, minutes: (endsAt - startsAt) / 60_000 })),
-  );
-  const placed = new Set(seated.map(({ volunteerId }) => volunteerId));
-  return oddsOfCrews(told, { ...at, seated, standingBy: at.standingBy.filter((id) => !placed.has(id)) });
-}
-
-function proposeTurnout(records: WeekRecords, told: ToldPlan, turnout: number): WorkProposal[] {
+  roster: ToldRoster,
+  turnout: number,
+): WorkProposal[] {
   const { problem } = told;
-  const planned = workAt(told, new Set([turnout])).map((work): WorkProposal => ({
-    taskId: told.taskId(work.task),
-    startsAt: told.instant(work.start),
-    endsAt: told.instant(work.end),
-    crew: onceEach(
-      work.stretches.map((stretch) => {
-        const seat = stretch.seat === null ? undefined : problem.tasks[stretch.task]?.seats[stretch.seat];
-        return {
-          volunteerId: problem.people[stretch.person]?.id ?? '',
-          skillId: seat ? realSkill(problem.skills[seat.skill]?.id) : null,
-          why: whyThere(told, work, stretch),
-        };
-      }),
-    ),
-    gaps: roomFor(told, work),
-  }));
+  const held = roster.held.filter(({ seat }) => seat.turnout === turnout);
+  const works = [...new Set(held.map(({ seat }) => seat.work))];
+  const planned = works.map((work): WorkProposal => {
+    const those = held.filter(({ seat }) => seat.work === work);
+    return {
+      taskId: told.taskId(work.task),
+      startsAt: told.instant(work.start),
+      endsAt: told.instant(work.end),
+      places: [
+        ...those.map((one) => placeOf(told, one)),
+        ...roster.seconds.filter(({ seat }) => seat.work === work).map((one) => secondPlaceOf(told, one)),
+      ],
+      gaps: gapsOf(told, those),
+    };
+  });
   const span = problem.turnouts[turnout];
   const stalled = stalledAt(told, turnout).map(({ task, gaps }): WorkProposal => ({
     taskId: told.taskId(task),
     startsAt: told.instant(span?.start ?? 0),
     endsAt: told.instant(span?.end ?? 0),
-    crew: [],
+    places: [],
     gaps,
   }));
   return [...planned, ...stalled].filter((work) => !records.droppedIds.has(work.taskId));
 }
 
-/** The seat that keeps an adult beside someone under 18 asks for no skill of the yard's. */
-export function realSkill(skillId: string | undefined): string | null {
-  return skillId === undefined || skillId === 'adult' ? null : skillId;
+function placeOf(told: ToldPlan, { seat, person, isFixed, why }: ToldRoster['held'][number]): PlaceProposal {
+  return {
+    key: seat.key,
+    ...asksOf(told.problem, seat),
+    ...spanOf(told, seat),
+    volunteerId: person === null ? null : (told.problem.people[person]?.id ?? null),
+    why: why && `${why.there}${why.instead}`,
+    isFixed,
+    besideId: null,
+  };
 }
 
-/** Somebody whose crew changes around them is named once. */
-function onceEach(crew: WorkProposal['crew']): WorkProposal['crew'] {
-  const seen = new Set<string>();
-  return crew.filter(({ volunteerId, skillId }) => {
-    const key = `${volunteerId} ${skillId ?? ''}`;
-    const isNew = !seen.has(key);
-    seen.add(key);
-    return isNew;
-  });
+function secondPlaceOf(told: ToldPlan, second: ToldRoster['seconds'][number]): PlaceProposal {
+  const { people } = told.problem;
+  const teacher = people[second.teacher];
+  return {
+    key: null,
+    ...asksOfSecond(told, second),
+    ...spanOf(told, second.seat),
+    volunteerId: people[second.learner]?.id ?? null,
+    why: saySecond(told, second),
+    isFixed: second.isTaken,
+    besideId: teacher?.id ?? null,
+  };
+}
+
+function spanOf(told: ToldPlan, { start, end }: WeekSeat): { startsAt: number; endsAt: number } {
+  return { startsAt: told.instant(start), endsAt: told.instant(end) };
 }
 
 function noticesFor(records: WeekRecords, turnout: TurnoutEntity, expected: readonly string[]): string[] {

@@ -4,21 +4,28 @@ import { Database, LocalDate, refusable } from '@ribband/platform';
 import { rosterTaskLoader } from '@ribband/roster';
 import { Inject } from '@nestjs/common';
 import { Args, Context, ID, Mutation, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
-import { PlanModel } from '../plans/plan.types.js';
+import { PlanModel, ProposedHand } from '../plans/plan.types.js';
 import { Plans } from '../plans/plans.service.js';
 import { SecondVersions } from './second-versions.service.js';
 import {
   GoWithoutPayload,
+  KeepWeekDraftPayload,
+  PlacedHandInput,
   PostWeekPayload,
+  ProposedPlace,
   ProposedTurnout,
   ProposedWork,
+  PutInput,
   SecondVersionModel,
+  TriedWeekModel,
   WeekProposal,
 } from './week.types.js';
 import type { TurnoutProposal, WorkProposal } from './week-book.js';
-import { type Week, Weeks } from './weeks.service.js';
+import type { Week } from './week-told.js';
+import { Weeks } from './weeks.service.js';
 
 const GoWithoutResult = refusable('GoWithoutResult', () => GoWithoutPayload);
+const KeepWeekDraftResult = refusable('KeepWeekDraftResult', () => KeepWeekDraftPayload);
 const PostWeekResult = refusable('PostWeekResult', () => PostWeekPayload);
 
 @Resolver(() => WeekProposal)
@@ -41,15 +48,46 @@ export class WeekResolver {
       description: 'Any day of the week; the week of the next turnout when left out.',
     })
     weekOf: string | null = null,
+    @Args('fixed', {
+      type: () => [PlacedHandInput],
+      nullable: true,
+      description: 'Places to keep: those marked as fixed. When left out: the draft, or what is posted.',
+    })
+    fixed: PlacedHandInput[] | null = null,
   ): Promise<WeekProposal> {
-    const week = await this.weeks.propose(caller, weekOf);
-    return Object.assign(new WeekProposal(), {
-      told: week.told,
-      weekOf: week.weekOf,
-      planId: week.told?.entity.id ?? null,
-      posted: week.isPosted,
-      turnouts: await Promise.all(week.turnouts.map((one) => this.turnout(context, week, one))),
-    });
+    return this.told(context, await this.weeks.propose(caller, weekOf, fixed));
+  }
+
+  @Allow('coordinator', 'director')
+  @Query(() => TriedWeekModel, {
+    description: 'A week with these people on its places and one more put where you point. Nothing is kept.',
+  })
+  async triedWeek(
+    @CurrentCaller() caller: Caller,
+    @Context() context: RequestContext,
+    @Args('weekOf', { type: () => LocalDate, description: 'Any day of the week.' }) weekOf: string,
+    @Args('planId', { type: () => ID, description: 'The plan whose places these are.' }) planId: string,
+    @Args('places', { type: () => [PlacedHandInput], description: 'Who is on which place; others are open.' })
+    places: PlacedHandInput[],
+    @Args('put', { type: () => PutInput, nullable: true, description: 'Whom to put where.' })
+    put: PutInput | null = null,
+  ): Promise<TriedWeekModel> {
+    const change = put && { key: put.key, volunteerId: put.volunteerId ?? null };
+    const tried = await this.weeks.tryOut(caller, weekOf, planId, places, change);
+    return { ...tried, week: await this.told(context, tried.week) };
+  }
+
+  @Allow('coordinator', 'director')
+  @Mutation(() => KeepWeekDraftResult, { description: 'Keeps a week as it is put together so far.' })
+  async keepWeekDraft(
+    @CurrentCaller() caller: Caller,
+    @Args('weekOf', { type: () => LocalDate, description: 'Any day of the week.' }) weekOf: string,
+    @Args('planId', { type: () => ID, description: 'The plan whose places these are.' }) planId: string,
+    @Args('places', { type: () => [PlacedHandInput], description: 'Who is on which place; others are open.' })
+    places: PlacedHandInput[],
+  ): Promise<KeepWeekDraftPayload> {
+    const draft = await this.weeks.keepDraft(caller, weekOf, planId, places);
+    return Object.assign(new KeepWeekDraftPayload(), { draft });
   }
 
   @Allow('coordinator', 'director')
@@ -60,8 +98,14 @@ export class WeekResolver {
     @CurrentCaller() caller: Caller,
     @Args('weekOf', { type: () => LocalDate, description: 'Any day of the week.' }) weekOf: string,
     @Args('planId', { type: () => ID, description: 'The plan that was looked at.' }) planId: string,
+    @Args('places', {
+      type: () => [PlacedHandInput],
+      nullable: true,
+      description: 'Who is on which place; the draft, or the week as it is proposed, when left out.',
+    })
+    places: PlacedHandInput[] | null = null,
   ): Promise<PostWeekPayload> {
-    return Object.assign(new PostWeekPayload(), await this.weeks.post(caller, weekOf, planId));
+    return Object.assign(new PostWeekPayload(), await this.weeks.post(caller, weekOf, planId, places));
   }
 
   @Allow('director', 'coordinator', 'shipwright')
@@ -102,12 +146,28 @@ export class WeekResolver {
     return week.told ? this.plans.model(week.told) : null;
   }
 
+  private async told(context: RequestContext, week: Week): Promise<WeekProposal> {
+    const named = (id: string) => week.names.get(id) ?? { volunteerId: id, name: '' };
+    return Object.assign(new WeekProposal(), {
+      told: week.told,
+      weekOf: week.weekOf,
+      planId: week.told?.entity.id ?? null,
+      posted: week.isPosted,
+      draft: week.draft,
+      changes: week.changes,
+      crew: week.crewIds.slice(0, 500).map(named),
+      notices: week.notices,
+      turnouts: await Promise.all(week.turnouts.map((one) => this.turnout(context, week, one))),
+    });
+  }
+
   private async turnout(context: RequestContext, week: Week, one: TurnoutProposal): Promise<ProposedTurnout> {
     const named = (id: string) => week.names.get(id) ?? { volunteerId: id, name: '' };
     return {
       turnout: one.turnout,
       work: await Promise.all(one.work.slice(0, 100).map((work) => this.work(context, week, work))),
       unplaced: one.unplacedIds.slice(0, 100).map(named),
+      swingHands: one.swingIds.slice(0, 100).map(named),
       notices: one.notices.slice(0, 100),
       odds: [...one.odds].slice(0, 100).map(([taskId, words]) => ({ taskId, words })),
     };
@@ -116,19 +176,34 @@ export class WeekResolver {
   private async work(context: RequestContext, week: Week, work: WorkProposal): Promise<ProposedWork> {
     const { read } = this.database;
     const skills = skillLoader(context, read);
+    const named = (id: string) => week.names.get(id) ?? { volunteerId: id, name: '' };
+    const places = await Promise.all(
+      work.places.slice(0, 100).map(async (place): Promise<ProposedPlace> => ({
+        ...place,
+        skill: place.skillId === null ? null : await skills.load(place.skillId),
+        hand: place.volunteerId === null ? null : named(place.volunteerId),
+        fixed: place.isFixed,
+        beside: place.besideId === null ? null : named(place.besideId),
+      })),
+    );
     return {
       task: await rosterTaskLoader(context, read).load(work.taskId),
       startsAt: work.startsAt,
       endsAt: work.endsAt,
-      crew: await Promise.all(
-        work.crew.map(async ({ volunteerId, skillId, why }) => ({
-          hand: week.names.get(volunteerId) ?? { volunteerId, name: '' },
-          skill: skillId === null ? null : await skills.load(skillId),
-          why,
-        })),
-      ),
+      places,
+      crew: onceEach(places),
       gaps: work.gaps,
       cautions: (week.cautions.get(work.taskId) ?? []).slice(0, 50),
     };
   }
+}
+
+/** Who is on a piece of work: somebody whose crew changes around them is named once. */
+function onceEach(places: readonly ProposedPlace[]): ProposedHand[] {
+  const crew = new Map<string, ProposedHand>();
+  for (const { hand, skill, why } of places) {
+    const key = `${hand?.volunteerId ?? ''} ${skill?.id ?? ''}`;
+    if (hand && !crew.has(key)) crew.set(key, { hand, skill, why: why ?? '' });
+  }
+  return [...crew.values()];
 }

@@ -1,5 +1,6 @@
 import { RefusalError, scratchKinds } from '@ribband/platform';
-import { Places, PlaceEntity } from '@ribband/roster';
+import { Places, PlaceEntity, SwingHandEntity, SwingHands } from '@ribband/roster';
+import { IsNull } from 'typeorm';
 import { TestHouse } from '../planning.fixture.js';
 import { smallYard } from '../yard/small-yard.fixture.js';
 import { YardBook } from '../yard/yard-book.service.js';
@@ -40,8 +41,8 @@ describe.each(scratchKinds())('the coming week on %s', (kind) => {
     const pulling = saturday.work.find(
       ({ taskId }) => title(taskId) === 'Strake 9A: pull plank nails to trays',
     );
-    const why = pulling?.crew.map(({ volunteerId, why: words }) => [
-      week.names.get(volunteerId)?.name,
+    const why = pulling?.places.map(({ volunteerId, why: words }) => [
+      week.names.get(volunteerId ?? '')?.name,
       words,
     ]);
     expect(why).toContainEqual([
@@ -142,6 +143,36 @@ describe.each(scratchKinds())('the coming week on %s', (kind) => {
       .goWithout(coordinator(), saturday, volunteerId)
       .catch((error: unknown) => error);
     expect(twice instanceof RefusalError && twice.refusal.code).toBe('PLACE_NOT_OPEN');
+  });
+
+  it('tells who stands by when it is posted; a no shows as a change and is not asked again', async () => {
+    // A second puller whom no work needs: she makes the crew of the nails likelier.
+    await put(
+      bareYard((yard) => {
+        const [, puller] = yard.volunteers;
+        yard.volunteers.push({ ...puller, ref: 'ines-calloway', name: 'Ines Calloway', showUpChance: 0.6 });
+        Object.assign(puller, { showUpChance: 0.5 });
+        Object.assign(yard.tasks[0] ?? {}, { crew: { min: 1, efficient: 1, max: 1 } });
+      }),
+    );
+    const { told, turnouts } = await weeks.propose(coordinator(), null);
+    const proposed = turnouts.flatMap(({ swingIds }) => swingIds);
+    expect(proposed.length).toBeGreaterThan(0);
+    await weeks.post(coordinator(), '2027-03-06', told?.entity.id ?? '');
+    const rows = await house.database.read.findBy(SwingHandEntity, { leftAt: IsNull() });
+    expect(rows.map(({ volunteerId }) => volunteerId).sort()).toEqual([...proposed].sort());
+    const [row] = rows;
+    await house.app.get(SwingHands).leave(house.caller('volunteer', row.volunteerId), row.id);
+    const after = await weeks.propose(coordinator(), null);
+    const saturday = after.turnouts.find(({ turnout }) => turnout.id === row.turnoutId);
+    expect(saturday?.swingIds).not.toContain(row.volunteerId);
+    expect(after.changes.map(({ what }) => what)).toContainEqual(
+      expect.stringMatching(/can’t stand by on Sat 6 Mar\.$/),
+    );
+    await weeks.post(coordinator(), '2027-03-06', told?.entity.id ?? '');
+    expect(await house.database.read.findBy(SwingHandEntity, { volunteerId: row.volunteerId })).toMatchObject(
+      [{ id: row.id }],
+    );
   });
 
   it('is for those who run the yard', async () => {

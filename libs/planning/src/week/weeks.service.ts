@@ -1,34 +1,31 @@
 import { Audit, type Caller, permit } from '@ribband/access';
-import { CardKind, crewHands, type NamedHand } from '@ribband/crew';
-import { addDays, Database, instantToLocal, refuse, startOfWeek, YardClock } from '@ribband/platform';
-import { haulOutInForce, Task } from '@ribband/repair';
-import {
-  GateBook,
-  jobsOf,
-  PlaceEntity,
-  type Posted,
-  Posting,
-  type TurnedAway,
-  TurnoutEntity,
-} from '@ribband/roster';
+import { Database, newId, instantToLocal, refuse, startOfWeek, YardClock } from '@ribband/platform';
+import { haulOutInForce } from '@ribband/repair';
+import { type Posted, Posting, SwingHands, type TurnedAway, TurnoutEntity } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
-import { Between, In, IsNull, MoreThan, Not, type EntityManager } from 'typeorm';
+import { IsNull, MoreThan, type EntityManager } from 'typeorm';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { staffRoles } from '../plans/plans.service.js';
 import type { ToldPlan } from '../plans/told-plan.js';
-import { proposeWeek, type TurnoutProposal, type WeekRecords } from './week-book.js';
-import { seatsToPost } from './seats.js';
+import { heldAs, personOf, type PlacedHand, seatOf, stillHeld, stillToFill } from './roster/placed.js';
+import { breaksOf, type OddsChange, oddsChanges, put } from './roster/put.js';
+import {
+  proposeRoster,
+  type RosterBasis,
+  rosterAsPosted,
+  tellRoster,
+  type ToldRoster,
+} from './roster/told-roster.js';
+import { WeekDraftEntity } from './roster/week-draft.entity.js';
+import { tellWeek, type Week } from './week-told.js';
+import { type ReadWeek, readWeek, turnoutsOfWeek } from './week-records.js';
+import { seatsToPost, swingToPost } from './seats.js';
 
-/** A week as it is proposed, with what the page shows beside it. */
-export interface Week {
-  /** Its Monday. */
-  weekOf: string;
-  told: ToldPlan | null;
-  turnouts: TurnoutProposal[];
-  isPosted: boolean;
-  names: ReadonlyMap<string, NamedHand>;
-  /** What to read before starting, by task. */
-  cautions: ReadonlyMap<string, string[]>;
+/** A week as it was tried out. */
+export interface TriedWeek {
+  week: Week;
+  breaks: string[];
+  odds: OddsChange[];
 }
 
 export interface PostedWeek {
@@ -46,39 +43,105 @@ export class Weeks {
     @Inject(Database) private readonly database: Database,
     @Inject(YardClock) private readonly clock: YardClock,
     @Inject(Posting) private readonly posting: Posting,
+    @Inject(SwingHands) private readonly swing: SwingHands,
     @Inject(PlanShelf) private readonly shelf: PlanShelf,
     @Inject(Audit) private readonly audit: Audit,
   ) {}
 
-  /** @param day any day of the week; the week of the next turnout when null */
-  async propose(caller: Caller, day: string | null): Promise<Week> {
+  /**
+   * @param day any day of the week; the week of the next turnout when null
+   * @param fixed whom to keep where they are; null for the draft that was kept, or what is posted, or a first proposal
+   */
+  async propose(
+    caller: Caller,
+    day: string | null,
+    fixed: readonly PlacedHand[] | null = null,
+  ): Promise<Week> {
     permit(caller, ...staffRoles);
     const { organisationId } = caller;
     return this.database.snapshot(async (manager) => {
       const weekOf = startOfWeek(day ?? (await this.nextDay(manager, organisationId)));
-      const turnouts = await turnoutsOfWeek(manager, organisationId, weekOf);
-      const told = await this.shelf.inForce(organisationId, manager);
-      const records = await weekRecords(manager, organisationId, told, turnouts);
-      const proposals = proposeWeek(records);
-      await addClosedGates(manager, organisationId, records, proposals);
-      const jobs = await jobsOf(
-        manager,
-        organisationId,
-        proposals.flatMap(({ work }) => work.map(({ taskId }) => taskId)),
-      );
+      const read = await this.read(manager, organisationId, weekOf);
+      const draft = await draftOf(manager, organisationId, weekOf);
+      const { roster, lost } = rosterFor(read.basis, fixed, draft);
+      return tellWeek(manager, organisationId, { weekOf, read, roster, draft, lost });
+    });
+  }
+
+  /**
+   * A week as it would be with these people on its places, and with one more put where the coordinator points: what
+   * that breaks, and which odds it moves. Nothing is kept.
+   */
+  async tryOut(
+    caller: Caller,
+    day: string,
+    planId: string,
+    places: readonly PlacedHand[],
+    change: { key: string; volunteerId: string | null } | null,
+  ): Promise<TriedWeek> {
+    permit(caller, 'coordinator', 'director');
+    const { organisationId } = caller;
+    return this.database.snapshot(async (manager) => {
+      const weekOf = startOfWeek(day);
+      const read = await this.read(manager, organisationId, weekOf);
+      const basis = basisOfPlan(read.basis, planId);
+      const before = heldAs(basis, places);
+      const seat = change && seatOf(basis, change.key, 'put.key');
+      const person =
+        change === null || change.volunteerId === null
+          ? null
+          : personOf(basis, change.volunteerId, 'put.volunteerId');
+      const after = seat ? put(before, seat, person) : before;
+      const roster = tellRoster(basis, after);
+      const draft = await draftOf(manager, organisationId, weekOf);
       return {
-        weekOf,
-        told,
-        turnouts: proposals,
-        isPosted: records.places.some((place) => place.state !== 'left'),
-        names: new Map(records.hands.map(({ id, name }) => [id, { volunteerId: id, name }])),
-        cautions: new Map([...jobs].map(([id, job]) => [id, job.cautions.map(({ words }) => words)])),
+        week: await tellWeek(manager, organisationId, { weekOf, read, roster, draft, lost: 0 }),
+        breaks: seat ? breaksOf(basis, before, after, { seat, person }) : [],
+        odds: seat ? oddsChanges(basis, seat.turnout, before, roster) : [],
       };
     });
   }
 
-  /** Posts the plan's week. @throws RefusalError PLAN_OUTDATED when records have changed since it was made */
-  async post(caller: Caller, day: string, planId: string): Promise<PostedWeek> {
+  /** Keeps a week as it is put together so far, for whoever goes on with it. The newest counts. */
+  async keepDraft(
+    caller: Caller,
+    day: string,
+    planId: string,
+    places: readonly PlacedHand[],
+  ): Promise<WeekDraftEntity> {
+    permit(caller, 'coordinator', 'director');
+    const { organisationId } = caller;
+    return this.database.write(async (manager) => {
+      const weekOf = startOfWeek(day);
+      const read = await this.read(manager, organisationId, weekOf);
+      heldAs(basisOfPlan(read.basis, planId), places);
+      const former = await draftOf(manager, organisationId, weekOf);
+      const draft = await manager.save(WeekDraftEntity, {
+        id: former?.id ?? newId('weekdraft'),
+        organisationId,
+        weekOf,
+        version: (former?.version ?? 0) + 1,
+        planId,
+        places: places.map(({ key, volunteerId, fixed }) => ({ key, volunteerId, fixed })),
+        keptAt: await this.clock.now(organisationId, manager),
+        keptBy: caller.name,
+      });
+      await this.audit.note(manager, caller, 'keepWeekDraft', draft.id, { weekOf, places: places.length });
+      return draft;
+    });
+  }
+
+  /**
+   * Posts a week.
+   * @param places who has which place; the draft, or the week as it is proposed, when null
+   * @throws RefusalError PLAN_OUTDATED when records have changed since the plan was made
+   */
+  async post(
+    caller: Caller,
+    day: string,
+    planId: string,
+    places: readonly PlacedHand[] | null = null,
+  ): Promise<PostedWeek> {
     permit(caller, 'coordinator', 'director');
     const { organisationId } = caller;
     return this.database.write(async (manager) => {
@@ -89,28 +152,48 @@ export class Weeks {
           field: 'planId',
           remedy: 'Look at the week as the newest plan proposes it, and post that.',
         });
-      const turnouts = await turnoutsOfWeek(manager, organisationId, startOfWeek(day));
+      const weekOf = startOfWeek(day);
+      const { basis, turnouts } = await this.read(manager, organisationId, weekOf);
       const ids = turnouts.map((turnout) => turnout.id);
-      const seats = seatsToPost(told, new Set(ids), await droppedIds(manager, organisationId));
+      const draft = await draftOf(manager, organisationId, weekOf);
+      const roster =
+        basis && places ? tellRoster(basis, heldAs(basis, places)) : rosterFor(basis, null, draft).roster;
+      const seats = roster ? seatsToPost(told, roster) : [];
       const posted = await this.posting.post(manager, organisationId, ids, seats, planId);
+      for (const { turnoutId, volunteerId } of posted.lessonsOver)
+        await this.audit.note(manager, caller, 'endLesson', turnoutId, { volunteerId });
+      const swing = roster ? swingToPost(told, roster) : [];
+      const standBy = await this.swing.post(manager, organisationId, ids, swing);
+      await manager.delete(WeekDraftEntity, { organisationId, weekOf });
       await this.audit.note(manager, caller, 'postWeek', planId, {
-        weekOf: startOfWeek(day),
+        weekOf,
         added: posted.added,
         withdrawn: posted.withdrawn,
+        standBy,
       });
       return {
         turnouts,
-        turnedAway: posted.turnedAway.map((one) => turnedAwaySentence(told, one)),
+        turnedAway: [
+          ...(basis && roster ? keptAway(basis, roster) : []),
+          ...posted.turnedAway.map((one) => turnedAwaySentence(told, one)),
+        ],
         waits: waitSentences(told, posted.waits),
       };
     });
+  }
+
+  private async read(manager: EntityManager, organisationId: string, weekOf: string): Promise<ReadWeek> {
+    const turnouts = await turnoutsOfWeek(manager, organisationId, weekOf);
+    const told = await this.shelf.inForce(organisationId, manager);
+    const now = await this.clock.now(organisationId, manager);
+    return readWeek(manager, organisationId, { told, turnouts, now });
   }
 
   /** The day of the next turnout, or today where none is to come. */
   private async nextDay(manager: EntityManager, organisationId: string): Promise<string> {
     const now = await this.clock.now(organisationId, manager);
     const next = await manager.findOne(TurnoutEntity, {
-      where: { organisationId, endsAt: MoreThan(now), cancelledAt: IsNull() },
+      where: { organisationId, kind: IsNull(), endsAt: MoreThan(now), cancelledAt: IsNull() },
       order: { startsAt: 'ASC' },
     });
     if (next) return next.heldOn;
@@ -119,70 +202,42 @@ export class Weeks {
   }
 }
 
-function turnoutsOfWeek(
+const draftOf = (
   manager: EntityManager,
   organisationId: string,
-  monday: string,
-): Promise<TurnoutEntity[]> {
-  return manager.find(TurnoutEntity, {
-    where: { organisationId, heldOn: Between(monday, addDays(monday, 6)) },
-    order: { startsAt: 'ASC' },
-    take: 50,
-  });
+  weekOf: string,
+): Promise<WeekDraftEntity | null> => manager.findOneBy(WeekDraftEntity, { organisationId, weekOf });
+
+/** Places go by the plan that they were read from. */
+function basisOfPlan(basis: RosterBasis | null, planId: string): RosterBasis {
+  if (!basis)
+    return refuse('NO_PLAN', 'There is no plan yet.', { remedy: 'Wait until the first one is there.' });
+  if (basis.told.entity.id !== planId)
+    refuse('PLAN_OUTDATED', 'There is a newer plan, and its places differ.', {
+      field: 'planId',
+      remedy: 'Have the week proposed again; marked places are kept.',
+    });
+  return basis;
 }
 
-async function weekRecords(
-  manager: EntityManager,
-  organisationId: string,
-  told: ToldPlan | null,
-  turnouts: TurnoutEntity[],
-): Promise<WeekRecords> {
-  const kinds = await manager.findBy(CardKind, { organisationId });
-  return {
-    told,
-    turnouts,
-    places: await manager.find(PlaceEntity, {
-      where: { organisationId, turnoutId: In(turnouts.map((turnout) => turnout.id)) },
-      order: { id: 'ASC' },
-    }),
-    hands: await crewHands(manager, organisationId),
-    firstAidIds: new Set(kinds.filter((kind) => /first[\s-]?aid/i.test(kind.name)).map((kind) => kind.id)),
-    droppedIds: await droppedIds(manager, organisationId),
-  };
-}
-
-async function droppedIds(manager: EntityManager, organisationId: string): Promise<Set<string>> {
-  const dropped = await manager.find(Task, {
-    select: { id: true },
-    where: { organisationId, droppedAt: Not(IsNull()) },
-  });
-  return new Set(dropped.map((task) => task.id));
-}
-
-/** Says of places that stand which gate is closed by now: a card that lapsed, a teacher who left. */
-async function addClosedGates(
-  manager: EntityManager,
-  organisationId: string,
-  records: WeekRecords,
-  proposals: TurnoutProposal[],
-): Promise<void> {
-  const standing = records.places.filter((place) => place.state !== 'left' && place.volunteerId !== null);
-  const book = await GateBook.read(manager, organisationId, {
-    volunteerIds: standing.flatMap((place) => place.volunteerId ?? []),
-    taskIds: standing.map((place) => place.taskId),
-    days: new Map(records.turnouts.map((turnout) => [turnout.id, turnout.heldOn])),
-  });
-  for (const place of standing) {
-    const stops = book
-      .findings(place.volunteerId ?? '', place, standing)
-      .filter((finding) => finding.weight === 'stop');
-    const proposal = proposals.find(({ turnout }) => turnout.id === place.turnoutId);
-    const name = book.hand(place.volunteerId ?? '')?.name ?? '';
-    const job = book.job(place.taskId);
-    const title = job?.task.title ?? '';
-    if (job?.closed) proposal?.notices.push(`${name} has a place, but ${job.closed}`);
-    for (const finding of stops) proposal?.notices.push(`${name} on “${title}”: ${finding.words}`);
+/** The roster that is asked for, and how many places that were kept are not to be filled any more. */
+function rosterFor(
+  basis: RosterBasis | null,
+  fixed: readonly PlacedHand[] | null,
+  draft: WeekDraftEntity | null,
+): { roster: ToldRoster | null; lost: number } {
+  if (!basis) return { roster: null, lost: 0 };
+  if (fixed) {
+    const kept = stillHeld(basis, fixed);
+    return { roster: proposeRoster(basis, kept.fixed), lost: kept.lost };
   }
+  if (!draft) return { roster: rosterAsPosted(basis), lost: 0 };
+  if (draft.planId === basis.told.entity.id) {
+    const { places, lost } = stillToFill(basis, draft.places);
+    return { roster: tellRoster(basis, heldAs(basis, places)), lost };
+  }
+  const kept = stillHeld(basis, draft.places);
+  return { roster: proposeRoster(basis, kept.fixed), lost: kept.lost };
 }
 
 /** One for each piece of work, however many seats it has. */
@@ -192,6 +247,16 @@ function waitSentences(told: ToldPlan, waits: Posted['waits']): string[] {
     return `“${title}”: ${stops.map(({ message }) => message).join(' ')}`;
   });
   return [...new Set(sentences)];
+}
+
+/** Whom the plan counts on and a gate keeps away, where nobody else takes their place. */
+function keptAway({ told, facts }: RosterBasis, { unfilled }: ToldRoster): string[] {
+  return unfilled.flatMap((seat) => {
+    const words = seat.planned === null ? [] : facts.stops(seat.planned, seat);
+    const name = told.problem.people[seat.planned ?? -1]?.name ?? '';
+    const title = told.problem.tasks[seat.task]?.name ?? '';
+    return words.length > 0 ? [`${name} on “${title}”: ${words.join(' ')} The place stands open.`] : [];
+  });
 }
 
 function turnedAwaySentence(told: ToldPlan, { seat, findings }: TurnedAway): string {

@@ -5,15 +5,23 @@ import { inSentence } from '../words/hold.js';
 import { whoCanSit } from './presence.js';
 import type { Stretch, TurnoutWork } from './stretches.js';
 
-/** Why somebody is where the plan has put them, as a sentence for them and for the coordinator. */
-export function whyThere(told: ToldPlan, work: TurnoutWork, stretch: Stretch): string {
+/**
+ * What somebody is there for, as a sentence for them and for the coordinator.
+ * @param wasOnIt whether they were on this task before; by the plan when left out
+ */
+export function whyThere(
+  told: ToldPlan,
+  work: TurnoutWork,
+  stretch: Stretch,
+  wasOnIt = wasOnItBefore(told, stretch),
+): string {
   const { problem } = told;
   const task = problem.tasks[stretch.task];
   const person = problem.people[stretch.person];
   if (!task || !person) return '';
   const seat = stretch.seat === null ? undefined : task.seats[stretch.seat];
   const skill = seat && problem.skills[seat.skill];
-  const goesOn = wasOnItBefore(told, stretch) ? ' Was on it before.' : '';
+  const goesOn = wasOnIt ? ' Has been on it before.' : '';
   if (!seat || !skill || skill.id === 'adult') return `${asHand(told, work, stretch)}${goesOn}`;
   const level = person.levels[seat.skill] ?? 0;
   const able = whoCanSit(problem, stretch.task, seat, stretch.turnout).length;
@@ -22,7 +30,7 @@ export function whyThere(told: ToldPlan, work: TurnoutWork, stretch: Stretch): s
       ? seat.count === 1
         ? 'the only one that day'
         : 'nobody else can that day'
-      : `one of ${able} that day`;
+      : `one of ${able} who can that day`;
   const beside = level === 1 ? teacherBeside(told, work, stretch, seat.skill) : '';
   return `For ${inSentence(skill.name)}, ${inWords(level)}: ${rarity}.${beside}${goesOn}`;
 }
@@ -30,7 +38,7 @@ export function whyThere(told: ToldPlan, work: TurnoutWork, stretch: Stretch): s
 function asHand(told: ToldPlan, work: TurnoutWork, stretch: Stretch): string {
   const least = Math.max(1, told.problem.tasks[stretch.task]?.crew.min ?? 1);
   if (work.mostHands <= least) return `A hand: it takes ${count(least, 'person', 'people')}.`;
-  return `One of ${work.mostHands} on it: ${least} could do it, and it would take longer.`;
+  return `One of ${work.mostHands} hands: ${least} ${least === 1 ? 'is' : 'are'} enough, ${work.mostHands} get it done sooner.`;
 }
 
 function teacherBeside(told: ToldPlan, work: TurnoutWork, stretch: Stretch, skill: number): string {

@@ -7,7 +7,9 @@ export type Supposed =
   | { kind: 'drop'; taskIds: string[] }
   | { kind: 'turnouts'; weekday: number; fromOn: string; untilOn: string }
   | { kind: 'recruit'; skillId: string; level: number; weekdays: number[]; fromOn: string; untilOn: string }
-  | { kind: 'late'; taskIds: string[]; days: number };
+  | { kind: 'late' | 'sooner'; taskIds: string[]; days: number }
+  | { kind: 'tool'; toolId: string; more: number }
+  | { kind: 'train'; volunteerId: string; trainerId: string; skillId: string; level: number };
 
 /** How things would look: instants are epoch milliseconds, null past the last turnout. */
 export interface Look {
@@ -28,6 +30,8 @@ export interface WhatIfResult {
 
 /** Somebody who is asked comes so often; common practice, no source. */
 const recruitShowUp = 0.85;
+/** Lessons from one level to the next; common practice, no source. */
+const lessons = 6;
 const day = 24 * 60;
 
 /** A supposed change in the engine's words. What it names and the plan does not know falls out. */
@@ -39,10 +43,18 @@ export function changesOf(told: ToldPlan, supposed: Supposed): Change[] {
       return tasks.length > 0 ? [{ kind: 'drop', tasks }] : [];
     }
     case 'late':
+    case 'sooner':
       return supposed.taskIds.flatMap((id): Change[] => {
         const task = told.indexOf(id);
-        return task === undefined ? [] : [{ kind: 'order earlier', task, by: -supposed.days * day }];
+        const by = (supposed.kind === 'late' ? -1 : 1) * supposed.days * day;
+        return task === undefined ? [] : [{ kind: 'order earlier', task, by }];
       });
+    case 'tool': {
+      const tool = problem.tools.findIndex(({ id }) => id === supposed.toolId);
+      return tool < 0 ? [] : [{ kind: 'tool', tool, more: supposed.more }];
+    }
+    case 'train':
+      return lessonsFor(told, supposed);
     case 'recruit': {
       const skill = problem.skills.findIndex(({ id }) => id === supposed.skillId);
       const turnouts = turnoutsOn(told, supposed.weekdays, supposed.fromOn, supposed.untilOn);
@@ -56,6 +68,22 @@ export function changesOf(told: ToldPlan, supposed: Supposed): Change[] {
       return further.spans.length > 0 ? [{ kind: 'turnouts', ...further }] : [];
     }
   }
+}
+
+/** The next turnouts to which both come, as many as it usually takes. */
+function lessonsFor(told: ToldPlan, supposed: Extract<Supposed, { kind: 'train' }>): Change[] {
+  const { people, skills, turnouts, now } = told.problem;
+  const person = people.findIndex(({ id }) => id === supposed.volunteerId);
+  const trainer = people.findIndex(({ id }) => id === supposed.trainerId);
+  const skill = skills.findIndex(({ id }) => id === supposed.skillId);
+  const comes = (p: number) => new Set(people[p]?.stays.map(({ turnout }) => turnout));
+  const [learner, teacher] = [comes(person), comes(trainer)];
+  const both = turnouts.flatMap(({ start }, w) =>
+    start >= now && learner.has(w) && teacher.has(w) ? [w] : [],
+  );
+  if (person < 0 || trainer < 0 || skill < 0 || both.length < lessons) return [];
+  const { level } = supposed;
+  return [{ kind: 'train', person, trainer, skill, level, turnouts: both.slice(0, lessons) }];
 }
 
 /** Turnouts to come on these weekdays (1 Monday to 7 Sunday) between two days. */

@@ -8,11 +8,7 @@ import {
 } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { z } from 'zod';
-import { EngineThreads } from '../compute/engine-threads.js';
-import { type Looked, OddsThreads } from '../compute/odds-threads.js';
-import { PlanningSettings } from '../compute/settings.js';
-import { warmPlan } from '../compute/warm-plan.js';
-import { OddsDesk } from '../outlook/odds-desk.service.js';
+import { type OnDesk, OddsDesk } from '../outlook/odds-desk.service.js';
 import type { ToldPlan } from '../plans/told-plan.js';
 import { changesOf, type Look, type WhatIfResult } from './supposed.js';
 import { WhatIfEntity } from './what-if.entity.js';
@@ -30,9 +26,6 @@ export class WhatIfHandler implements ComputeHandler<z.infer<typeof payload>> {
   constructor(
     @Inject(Database) private readonly database: Database,
     @Inject(OddsDesk) private readonly desk: OddsDesk,
-    @Inject(EngineThreads) private readonly engine: EngineThreads,
-    @Inject(OddsThreads) private readonly odds: OddsThreads,
-    @Inject(PlanningSettings) private readonly settings: PlanningSettings,
   ) {}
 
   async run({ organisationId }: ComputeTask, control: ComputeControl): Promise<void> {
@@ -50,41 +43,27 @@ export class WhatIfHandler implements ComputeHandler<z.infer<typeof payload>> {
     }
   }
 
-  /** A change is planned anew before it is looked at: a crew that changes would not keep to the old order. */
   private async suppose(
     { changes }: WhatIfEntity,
-    { told, problem, plan, beliefs }: Looked & { told: ToldPlan },
+    onDesk: OnDesk,
     control: ComputeControl,
   ): Promise<Partial<WhatIfEntity>> {
+    const { told, problem, beliefs } = onDesk;
     const found = changes.flatMap((one) => changesOf(told, one));
     if (found.length === 0)
       return { state: 'failed', message: 'Nothing in the plan in force would change by that.' };
-    const other = changedBy(problem, beliefs, found);
-    const outcome = await this.engine.run(
-      {
-        ...told.input,
-        problem: other.problem,
-        warm: told.plan
-          ? warmPlan({ input: told.input, plan: told.plan }, other.problem, told.input.epochAt)
-          : null,
-      },
-      { millis: this.settings.seconds * 1_000, signal: control.signal },
-    );
-    if (outcome.kind === 'no plan')
+    const then = await this.desk.otherwise(onDesk, changedBy(problem, beliefs, found), control);
+    if (!then)
       return { state: 'failed', message: 'With that change no plan exists: some wishes can’t all hold.' };
-    const futures = Math.min(this.settings.futures, mostFutures);
-    const now = await this.odds.forecast({ problem, plan, beliefs }, futures, control.signal);
-    const then = await this.odds.forecast({ ...other, plan: outcome.plan }, futures, control.signal);
+    const now = await this.desk.asItIs(onDesk, control);
     const result: WhatIfResult = {
       planId: told.entity.id,
       now: lookOf(told, told.plan?.ready ?? null, now),
-      then: lookOf(told, outcome.plan.ready, then),
+      then: lookOf(told, then.plan.ready, then.forecast),
     };
     return { state: 'done', result };
   }
 }
-
-const mostFutures = 3_000;
 
 const noPlan: Partial<WhatIfEntity> = {
   state: 'failed',

@@ -6,6 +6,9 @@ export const SupposedKindEnum = {
   TURNOUTS: 'turnouts',
   RECRUIT: 'recruit',
   LATE: 'late',
+  SOONER: 'sooner',
+  TOOL: 'tool',
+  TRAIN: 'train',
 } as const;
 registerEnumType(SupposedKindEnum, {
   name: 'SupposedKind',
@@ -15,6 +18,9 @@ registerEnumType(SupposedKindEnum, {
     TURNOUTS: { description: 'A further turnout each week.' },
     RECRUIT: { description: 'One more person, hired or asked.' },
     LATE: { description: 'What work waits for comes later.' },
+    SOONER: { description: 'What work waits for comes sooner.' },
+    TOOL: { description: 'There is more of a tool.' },
+    TRAIN: { description: 'Somebody teaches somebody else.' },
   },
 });
 
@@ -38,11 +44,26 @@ export class SupposedInput {
   @Field(() => ID, { nullable: true, description: 'The skill of somebody new.' })
   skillId?: string | null;
 
-  @Field(() => Int, { nullable: true, description: 'Their level: 1 learning to 4 may say so.' })
+  @Field(() => Int, {
+    nullable: true,
+    description: 'Their level, or the one reached: 1 learning to 4 may say so.',
+  })
   level?: number | null;
 
-  @Field(() => Int, { nullable: true, description: 'Days late.' })
+  @Field(() => Int, { nullable: true, description: 'Days later, or sooner: 1 to 365.' })
   days?: number | null;
+
+  @Field(() => ID, { nullable: true, description: 'The tool that there is more of.' })
+  toolId?: string | null;
+
+  @Field(() => Int, { nullable: true, description: 'How many more: 1 to 10.' })
+  more?: number | null;
+
+  @Field(() => ID, { nullable: true, description: 'Who learns.' })
+  volunteerId?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'Who teaches.' })
+  trainerId?: string | null;
 }
 
 @ObjectType({ description: 'How things look, or would.' })
@@ -66,6 +87,33 @@ export class LookModel {
   spread!: string[];
 }
 
+@ObjectType({ description: 'What became of a change when its what-if was applied.' })
+export class AppliedChangeModel {
+  @Field(() => String, { description: 'The change.' })
+  words!: string;
+
+  @Field(() => Boolean, { description: 'Whether it was entered.' })
+  isDone!: boolean;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'What is still to be done, or to do instead; null where nothing is.',
+  })
+  instead!: string | null;
+}
+
+@ObjectType({ description: 'A what-if that was applied: its changes were entered.' })
+export class AppliedWhatIf {
+  @Field(() => String, { description: 'Who did it.' })
+  by!: string;
+
+  @Field(() => DateTime, { description: 'When.' })
+  at!: number;
+
+  @Field(() => [AppliedChangeModel], { description: 'What became of each change; at most 10.' })
+  changes!: AppliedChangeModel[];
+}
+
 @ObjectType({ description: 'A change that somebody thought of, and what it would do.' })
 export class WhatIf {
   @Field(() => ID, { description: 'Opaque.' })
@@ -79,6 +127,29 @@ export class WhatIf {
 
   @Field(() => DateTime, { description: 'When.' })
   askedAt!: number;
+
+  @Field(() => [String], { description: 'What would be different, a sentence each; at most 10.' })
+  changes!: string[];
+
+  @Field(() => Boolean, {
+    description:
+      'Whether it was held against the plan in force, and nothing has changed since: then it can be applied.',
+  })
+  isOfPlan!: boolean;
+
+  @Field(() => AppliedWhatIf, {
+    nullable: true,
+    description: 'What became of it; null before it is applied.',
+  })
+  applied!: AppliedWhatIf | null;
+
+  @Field(() => Boolean, {
+    description: 'Whether any of it can be entered here; to recruit and to teach are for people to do.',
+  })
+  canBeEntered!: boolean;
+
+  @Field(() => [String], { description: 'What people do themselves for the rest of it; at most 10.' })
+  byHand!: string[];
 
   @Field(() => Boolean, { description: 'Whether it is still being reckoned.' })
   isWaiting!: boolean;

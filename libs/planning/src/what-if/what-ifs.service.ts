@@ -1,11 +1,15 @@
 import { type Caller, permit } from '@ribband/access';
-import { Database, instantToLocal, newId, RealClock, refuse, Revisions } from '@ribband/platform';
+import { Database, instantToLocal, newId, RealClock, refuse, Revisions, YardClock } from '@ribband/platform';
 import { haulOutInForce } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
+import type { EntityManager } from 'typeorm';
+import { OddsDesk, wentWrong } from '../outlook/odds-desk.service.js';
+import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { staffRoles } from '../plans/plans.service.js';
 import { DayWords } from '../words/days.js';
 import { oddsWords } from '../words/odds-words.js';
 import type { Look, Supposed } from './supposed.js';
+import { byHandWords, namesOf, supposedWords } from './supposed-words.js';
 import { WhatIfEntity } from './what-if.entity.js';
 import type { LookModel, SupposedInput, WhatIf } from './what-if.types.js';
 
@@ -19,6 +23,9 @@ export class WhatIfs {
     @Inject(Database) private readonly database: Database,
     @Inject(RealClock) private readonly clock: RealClock,
     @Inject(Revisions) private readonly revisions: Revisions,
+    @Inject(YardClock) private readonly yardClock: YardClock,
+    @Inject(PlanShelf) private readonly shelf: PlanShelf,
+    @Inject(OddsDesk) private readonly desk: OddsDesk,
   ) {}
 
   async list(caller: Caller): Promise<WhatIf[]> {
@@ -29,8 +36,53 @@ export class WhatIfs {
       order: { id: 'DESC' },
       take: mostKept,
     });
-    const zone = (await haulOutInForce(this.database.read, organisationId))?.timeZone ?? 'UTC';
-    return kept.map((one) => modelOf(one, zone));
+    return Promise.all(kept.map((one) => this.told(one)));
+  }
+
+  /** A what-if as it is shown. */
+  async told(row: WhatIfEntity, manager: EntityManager = this.database.read): Promise<WhatIf> {
+    const { organisationId } = row;
+    const zone = (await haulOutInForce(manager, organisationId))?.timeZone ?? 'UTC';
+    const names = await namesOf(manager, organisationId, row.changes);
+    const days = new DayWords(
+      zone,
+      instantToLocal(await this.yardClock.now(organisationId, manager), zone).day.slice(0, 4),
+    );
+    const inForce = await this.shelf.inForce(organisationId, manager);
+    const isOfPlan =
+      row.result !== null &&
+      inForce?.entity.id === row.result.planId &&
+      (await this.shelf.isNewest(inForce, manager));
+    const isLost = row.state === 'waiting' && !(await this.desk.isAtWork(manager, organisationId, 'what-if'));
+    return modelOf(isLost ? { ...row, state: 'failed', message: wentWrong } : row, {
+      zone,
+      isOfPlan,
+      changes: row.changes.map((change) => supposedWords(change, names, days)),
+    });
+  }
+
+  /** Has it reckoned once more, against the plan that is in force by then. */
+  async again(caller: Caller, id: string): Promise<WhatIf> {
+    permit(caller, ...staffRoles);
+    const { organisationId } = caller;
+    return this.database.write(async (manager) => {
+      const row = await manager.findOneBy(WhatIfEntity, { organisationId, id });
+      if (!row) return refuse('NOT_FOUND', 'There is no such what-if.', { field: 'id' });
+      if (row.applied)
+        return refuse('ALREADY_EXISTS', `${row.applied.by} has applied this already.`, {
+          field: 'id',
+          remedy: 'Ask anew for what you have in mind now.',
+        });
+      const waiting: WhatIfEntity = { ...row, state: 'waiting', result: null, message: null };
+      await manager.save(WhatIfEntity, waiting);
+      await this.revisions.request(
+        manager,
+        'what-if',
+        organisationId,
+        `${caller.name} asked again: what if?`,
+      );
+      return this.told(waiting, manager);
+    });
   }
 
   async ask(caller: Caller, name: string, inputs: readonly SupposedInput[]): Promise<WhatIf> {
@@ -57,13 +109,14 @@ export class WhatIfs {
         askedAt: this.clock.now(),
         state: 'waiting',
         result: null,
+        applied: null,
         message: null,
       };
       await manager.insert(WhatIfEntity, row);
       const kept = await manager.find(WhatIfEntity, { where: { organisationId }, order: { id: 'DESC' } });
       for (const { id } of kept.slice(mostKept)) await manager.delete(WhatIfEntity, { id });
       await this.revisions.request(manager, 'what-if', organisationId, `${caller.name} asked: what if?`);
-      return modelOf(row, 'UTC');
+      return this.told(row, manager);
     });
   }
 
@@ -85,6 +138,9 @@ function supposed(input: SupposedInput, index: number): Supposed {
       remedy,
     });
   const { taskIds, weekdays, fromOn, untilOn, skillId, level, days } = input;
+  const { toolId, more, volunteerId, trainerId } = input;
+  const learnt = () =>
+    level && level >= 1 && level <= 4 ? level : wanting('level', '1 learning to 4 may say so.');
   const those = () =>
     taskIds && taskIds.length > 0 && taskIds.length <= 500 ? taskIds : wanting('taskIds', 'Name the work.');
   const span = () => {
@@ -100,24 +156,41 @@ function supposed(input: SupposedInput, index: number): Supposed {
     case 'drop':
       return { kind: 'drop', taskIds: those() };
     case 'late':
+    case 'sooner':
       if (!days || days < 1 || days > 365) return wanting('days', '1 to 365 days.');
-      return { kind: 'late', taskIds: those(), days };
+      return { kind: input.kind, taskIds: those(), days };
+    case 'tool':
+      if (!toolId) return wanting('toolId', 'Which tool.');
+      if (!more || more < 1 || more > 10) return wanting('more', '1 to 10 more of it.');
+      return { kind: 'tool', toolId, more };
+    case 'train':
+      if (!skillId) return wanting('skillId', 'Which skill is taught.');
+      if (!volunteerId) return wanting('volunteerId', 'Who learns.');
+      if (!trainerId || trainerId === volunteerId) return wanting('trainerId', 'Who teaches; somebody else.');
+      return { kind: 'train', volunteerId, trainerId, skillId, level: learnt() };
     case 'turnouts':
       return { kind: 'turnouts', weekday: onDays()[0] ?? 7, ...span() };
     case 'recruit':
       if (!skillId) return wanting('skillId', 'Which skill they have.');
-      if (!level || level < 1 || level > 4) return wanting('level', '1 learning to 4 may say so.');
-      return { kind: 'recruit', skillId, level, weekdays: onDays(), ...span() };
+      return { kind: 'recruit', skillId, level: learnt(), weekdays: onDays(), ...span() };
   }
 }
 
-function modelOf(row: WhatIfEntity, zone: string): WhatIf {
-  const { id, name, askedBy, askedAt, state, message, result } = row;
+function modelOf(
+  row: WhatIfEntity,
+  { zone, isOfPlan, changes }: { zone: string; isOfPlan: boolean; changes: string[] },
+): WhatIf {
+  const { id, name, askedBy, askedAt, state, message, result, applied } = row;
   return {
     id,
     name,
     askedBy,
     askedAt,
+    changes,
+    isOfPlan,
+    applied,
+    canBeEntered: row.changes.some((change) => byHandWords(change) === null),
+    byHand: [...new Set(row.changes.flatMap((change) => byHandWords(change) ?? []))],
     isWaiting: state === 'waiting',
     message,
     sentence: result ? sentenceOf(result.now, result.then, zone) : null,
@@ -145,5 +218,6 @@ function sentenceOf(now: Look, then: Look, zone: string): string {
   const year = instantToLocal(now.readyAt ?? then.readyAt ?? 0, zone).day.slice(0, 4);
   const days = new DayWords(zone, year);
   const at = (instant: number | null) => (instant === null ? 'no day that is known' : days.at(instant));
-  return `${odds} to make the gate; ready in 8 futures of 10 by ${at(then.likelyAt)} instead of ${at(now.likelyAt)}.`;
+  const says = `${odds.charAt(0).toUpperCase()}${odds.slice(1)}`;
+  return `${says} to make the gate; ready in 8 futures of 10 by ${at(then.likelyAt)} instead of ${at(now.likelyAt)}.`;
 }

@@ -1,11 +1,9 @@
 import type { AdviceItem, Change, Problem } from '@ribband/engine';
 import { inWords as levelInWords } from '@ribband/crew';
 import { weekdayOf } from '@ribband/platform';
-import { count, listOf } from './days.js';
+import { count, listOf, weekdayNames } from './days.js';
 import { instantOf, inSentence, quoted, type Told } from './hold.js';
 import { oddsWords } from './odds-words.js';
-
-const weekdays = ['Mondays', 'Tuesdays', 'Wednesdays', 'Thursdays', 'Fridays', 'Saturdays', 'Sundays'];
 
 /** What would be done: 'One more person for sawing (works alone), on Saturdays'. */
 export function changeWords(told: Told, change: Change, positionOf: (task: number) => string): string {
@@ -81,5 +79,5 @@ function onWeekdays(told: Told, starts: readonly number[]): string {
   const days = starts.map((start) => told.days.dayOf(instantOf(told, start))).sort();
   const kinds = [...new Set(days.map((day) => weekdayOf(day)))].sort((a, b) => a - b);
   const from = days[0];
-  return `${listOf(kinds.map((kind) => `on ${weekdays[kind - 1] ?? ''}`))}${from ? ` from ${told.days.day(from)}` : ''}`;
+  return `${listOf(kinds.map((kind) => `on ${weekdayNames[kind - 1] ?? ''}`))}${from ? ` from ${told.days.day(from)}` : ''}`;
 }

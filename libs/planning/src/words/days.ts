@@ -3,6 +3,17 @@ import { daysBetween, instantToLocal, weekdayOf } from '@ribband/platform';
 const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 
+/** By weekday, Monday first: 'on Saturdays'. */
+export const weekdayNames = [
+  'Mondays',
+  'Tuesdays',
+  'Wednesdays',
+  'Thursdays',
+  'Fridays',
+  'Saturdays',
+  'Sundays',
+] as const;
+
 /** Days and times at one yard, in words. */
 export class DayWords {
   constructor(

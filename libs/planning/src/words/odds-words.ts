@@ -14,7 +14,10 @@ export function oddsWords(odds: number): string {
 const decides = 0.15;
 
 /** What the deciding chain spends most of its time on: 'sawing decides'. */
-export function whatDecides(problem: Problem, { chain }: Pick<Forecast, 'chain'>): string {
+export function whatDecides(
+  problem: Pick<Problem, 'skills' | 'tools'>,
+  { chain }: Pick<Forecast, 'chain'>,
+): string {
   const skill = chain.find(({ kind, share }) => kind === 'skill' && share >= decides);
   if (skill?.index !== undefined && skill.index !== null)
     return `${inSentence(problem.skills[skill.index]?.name ?? '')} decides`;
@@ -36,9 +39,24 @@ export function whatDecides(problem: Problem, { chain }: Pick<Forecast, 'chain'>
   }
 }
 
-/** 'About 7 in 10 to make Sat 16 Oct; sawing decides.' @param day the gate's, in words */
-export function oddsSentence(forecast: Forecast, problem: Problem, day: string): string {
-  const { odds } = forecast.gate;
-  const about = odds > 0.975 || odds < 0.025 ? oddsWords(odds) : `about ${oddsWords(odds)}`;
-  return `${about.charAt(0).toUpperCase()}${about.slice(1)} to make ${day}; ${whatDecides(problem, forecast)}.`;
+/**
+ * 'About 7 in 10 to make Sat 16 Oct; sawing decides.' Once the gate has gone by it speaks of the next slot, and once all
+ * is done of neither.
+ * @param day of a minute of the problem, in words
+ */
+export function oddsSentence(
+  { slots, chain }: Pick<Forecast, 'slots' | 'chain'>,
+  problem: Pick<Problem, 'aim' | 'now' | 'tasks' | 'skills' | 'tools'>,
+  day: (minute: number) => string,
+): string {
+  const { aim, now, tasks } = problem;
+  if (tasks.length > 0 && tasks.every(({ progress }) => progress.kind === 'done'))
+    return 'She is ready: nothing is left to be done before the lift.';
+  const gone = aim.gate < now ? `The gate of ${day(aim.gate)} has gone by; ` : '';
+  const next = slots.filter(({ at }) => at >= now && at >= aim.gate).sort((a, b) => a.at - b.at)[0];
+  if (!next) return `${gone}no later slot is booked, and ${whatDecides(problem, { chain })}.`;
+  const about =
+    next.odds > 0.975 || next.odds < 0.025 ? oddsWords(next.odds) : `about ${oddsWords(next.odds)}`;
+  const says = `${gone}${about} to make ${day(next.at)}; ${whatDecides(problem, { chain })}.`;
+  return `${says.charAt(0).toUpperCase()}${says.slice(1)}`;
 }

@@ -12,6 +12,8 @@ export interface SlotSpoken {
 export function readySentence(told: Told, slots: readonly SlotSpoken[]): string {
   const { days, plan } = told;
   const readyAt = instantOf(told, plan.ready);
+  if (told.problem.tasks.length > 0 && told.problem.tasks.every(({ progress }) => progress.kind === 'done'))
+    return `Ready since ${days.at(readyAt)}: nothing is left to be done before the lift.`;
   const gate = slots.find((slot) => slot.kind === 'gate');
   const slot = plan.slot === null ? undefined : slots[plan.slot];
   const ready = `Ready ${days.at(readyAt)}`;

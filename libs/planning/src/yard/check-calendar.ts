@@ -35,14 +35,26 @@ export function checkCalendar(document: YardDocument, add: Add): void {
   });
   document.singleTurnouts.forEach((turnout, i) => {
     const path = `singleTurnouts[${String(i)}]`;
-    checkHours(turnout, path, add);
+    if (turnout.kind !== 'watch') checkHours(turnout, path, add);
+    else if (turnout.startTime === turnout.endTime)
+      add(
+        `${path}.endTime`,
+        'is the minute at which it starts',
+        'another time, the next morning if it is earlier',
+      );
   });
   const turnouts = turnoutsOf(document);
   const calledOff = new Set(document.cancelledTurnouts.map(({ on, startTime }) => `${on} ${startTime}`));
   checkOverlaps(
-    turnouts.filter(({ on, startTime }) => !calledOff.has(`${on} ${startTime}`)),
+    turnouts.filter(({ on, startTime, isUsual }) => isUsual && !calledOff.has(`${on} ${startTime}`)),
     add,
   );
+  turnouts.forEach((turnout, i) => {
+    const before = turnouts[i - 1];
+    if (before?.on !== turnout.on || before.startTime !== turnout.startTime) return;
+    if (before.isUsual && turnout.isUsual) return;
+    add(turnout.path, `starts on ${turnout.on} with ${before.path}`, 'another start');
+  });
   const starts = new Set(turnouts.map(({ on, startTime }) => `${on} ${startTime}`));
   for (const list of ['cancelledTurnouts', 'places'] as const) {
     document[list].forEach(({ on, startTime }, i) => {
@@ -78,6 +90,8 @@ function checkSlots(document: YardDocument, add: Add): void {
   if (gates !== 1) add('haulOut.liftSlots', `${String(gates)} of the slots are the gate`, 'one gate');
   if (liftSlots.filter((slot) => slot.kind === 'fallback').length > 1)
     add('haulOut.liftSlots', 'has two fallbacks', 'one fallback or none');
+  if (liftSlots.length > 0 && liftSlots.every(({ words }) => words.at(-1)?.word === 'released'))
+    add('haulOut.liftSlots', 'are all released', 'one slot at least that is not');
   const order = { gate: 0, fallback: 1, later: 2 };
   liftSlots.forEach((slot, i) => {
     const path = `haulOut.liftSlots[${String(i)}]`;
@@ -87,6 +101,7 @@ function checkSlots(document: YardDocument, add: Add): void {
     if (slot.on <= hauledOutOn) add(`${path}.on`, 'is not after the haul-out', `a day after ${hauledOutOn}`);
     if (slot.confirmBy !== null && slot.confirmBy > slot.on)
       add(`${path}.confirmBy`, 'is after the slot', `${slot.on} or earlier, or null`);
+    checkWords(slot.words, path, add);
     const before = liftSlots[i - 1];
     if (before && (before.on > slot.on || order[before.kind] > order[slot.kind]))
       add(
@@ -97,11 +112,32 @@ function checkSlots(document: YardDocument, add: Add): void {
   });
 }
 
+/** Words about a slot say something new each, in order of time. */
+function checkWords(
+  words: YardDocument['haulOut']['liftSlots'][number]['words'],
+  path: string,
+  add: Add,
+): void {
+  words.forEach(({ word, on }, i) => {
+    const before = words[i - 1];
+    if (word === (before?.word ?? 'taken back'))
+      add(`${path}.words[${String(i)}].word`, `is ${word} already`, 'words that change something');
+    if (before && before.on > on)
+      add(`${path}.words[${String(i)}].on`, 'is before the word before it', `a day from ${before.on}`);
+  });
+}
+
+/** The days and starts of all turnouts of a document, cancelled ones among them. */
+export const startsOf = (document: YardDocument): ReadonlySet<string> =>
+  new Set(turnoutsOf(document).map(({ on, startTime }) => `${on} ${startTime}`));
+
 interface DatedTurnout {
   path: string;
   on: string;
   startTime: string;
   endTime: string;
+  /** Neither a watch nor an all-hands day. */
+  isUsual: boolean;
 }
 
 /**
@@ -125,11 +161,12 @@ function turnoutsOf(document: YardDocument): DatedTurnout[] {
             on,
             startTime: span.startTime,
             endTime: span.endTime,
+            isUsual: true,
           }))
       : [],
   );
-  const single = document.singleTurnouts.map(({ on, startTime, endTime }, i) => {
-    return { path: `singleTurnouts[${String(i)}]`, on, startTime, endTime };
+  const single = document.singleTurnouts.map(({ on, startTime, endTime, kind }, i) => {
+    return { path: `singleTurnouts[${String(i)}]`, on, startTime, endTime, isUsual: kind === undefined };
   });
   return [...byRule, ...single].sort((a, b) =>
     `${a.on} ${a.startTime}` < `${b.on} ${b.startTime}` ? -1 : 1,

@@ -21,6 +21,11 @@ export function checkPeople(document: YardDocument, refs: Refs, add: Add): void 
       if (skills.indexOf(skill) < s)
         add(`${path}.skills[${String(s)}].skill`, `${skill} comes twice`, 'each skill once');
     });
+    volunteer.wouldLearn?.forEach((skill, s, all) => {
+      refs.check('skills', skill, `${path}.wouldLearn[${String(s)}]`);
+      if (all.indexOf(skill) < s)
+        add(`${path}.wouldLearn[${String(s)}]`, `${skill} comes twice`, 'each skill once');
+    });
     volunteer.cards.forEach((card, c) => {
       refs.check('cardKinds', card.kind, `${path}.cards[${String(c)}].kind`);
     });
@@ -51,26 +56,45 @@ function checkPart(part: { from: string | null; to: string | null }, path: strin
   if ((part.from === null) !== (part.to === null))
     add(`${path}.to`, 'only one end of the time is given', 'both from and to, or null for the whole turnout');
   else if (part.from !== null && part.to !== null && part.to <= part.from)
-    add(`${path}.to`, 'is not after the start', `a time after ${part.from}`);
+    add(`${path}.to`, 'is not after the start', `a time after ${part.from.replace(/^\d /, '')}`);
 }
 
 function checkPlaces(document: YardDocument, refs: Refs, add: Add): void {
   const kinds = new Map(document.tasks.map((task) => [task.ref, task.kind]));
   const held = new Map<string, { from: string; to: string }[]>();
+  const watches = new Set(
+    document.singleTurnouts.flatMap(({ kind, on, startTime }) =>
+      kind === 'watch' ? [`${on} ${startTime}`] : [],
+    ),
+  );
   document.places.forEach((place, i) => {
     const path = `places[${String(i)}]`;
     refs.check('tasks', place.task, `${path}.task`);
     if (kinds.get(place.task) === 'elapsed')
       add(`${path}.task`, 'time that passes by itself has no places', 'a task with a crew');
     if (place.skill !== null) refs.check('skills', place.skill, `${path}.skill`);
-    checkPart(place, path, add);
+    if (place.card !== undefined) refs.check('cardKinds', place.card, `${path}.card`);
+    // On a watch what is earlier than its start is on the next day.
+    const isNext = (time: string) => watches.has(`${place.on} ${place.startTime}`) && time < place.startTime;
+    const onClock = (time: string | null) => time && `${isNext(time) ? 1 : 0} ${time}`;
+    const part = { from: onClock(place.from), to: onClock(place.to) };
+    checkPart(part, path, add);
     if (place.state === 'taken' && place.volunteer === null)
       add(`${path}.volunteer`, 'is taken by nobody', 'the volunteer who has it');
+    if (place.teacher !== undefined) {
+      refs.check('volunteers', place.teacher, `${path}.teacher`);
+      if (place.volunteer === null || place.volunteer === place.teacher)
+        add(
+          `${path}.teacher`,
+          'is on a place of nobody else',
+          'leave it out, or name who learns as volunteer',
+        );
+    }
     if (place.volunteer === null) return;
     refs.check('volunteers', place.volunteer, `${path}.volunteer`);
     if (place.state === 'left') return;
     const key = `${place.volunteer} ${place.on} ${place.startTime}`;
-    const span = { from: place.from ?? '00:00', to: place.to ?? '24:00' };
+    const span = { from: part.from ?? '0 00:00', to: part.to ?? '2 00:00' };
     const others = held.get(key) ?? [];
     if (others.some((other) => other.from < span.to && span.from < other.to))
       add(path, `${place.volunteer} is in two places at once`, "places that don't overlap");

@@ -140,14 +140,32 @@ describe('a yard document at the door', () => {
       'haulOut.liftSlots: 0 of the slots are the gate',
     ],
     [
+      'a yard whose slots are all given back',
+      (y) => {
+        for (const { words } of y.haulOut.liftSlots)
+          words.push({ word: 'released', on: '2027-03-01', by: 'Thandeka', yardSays: null, note: null });
+      },
+      'haulOut.liftSlots: are all released',
+    ],
+    [
+      'a slot that is confirmed twice',
+      (y) => at(y.haulOut.liftSlots, 1).words.push(at(at(y.haulOut.liftSlots, 1).words, 0)),
+      'haulOut.liftSlots[1].words[1].word: is confirmed already',
+    ],
+    [
       'turnouts that overlap',
       (y) => y.singleTurnouts.push({ on: '2027-03-10', startTime: '13:00', endTime: '18:00', note: null }),
-      'singleTurnouts[1]: overlaps turnoutRules[0] on 2027-03-10',
+      'singleTurnouts[2]: overlaps turnoutRules[0] on 2027-03-10',
     ],
     [
       'a place where there is no turnout',
       (y) => (at(y.places, 0).on = '2027-03-08'),
       'places[0].on: there is no turnout on 2027-03-08 at 09:00',
+    ],
+    [
+      'a round at the pumps at a turnout that is no watch',
+      (y) => Object.assign(at(y.turnoutBook?.pumpLog ?? [], 1), { on: '2027-03-06', startTime: '09:00' }),
+      'turnoutBook.pumpLog[1].on: there is no watch on 2027-03-06 at 09:00',
     ],
     [
       'somebody in two places at once',

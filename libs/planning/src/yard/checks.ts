@@ -1,8 +1,10 @@
 import { cameOffFaults } from '@ribband/repair';
+import { checkBooks } from './check-books.js';
 import { checkCalendar } from './check-calendar.js';
 import { checkKeeping } from './check-keeping.js';
 import { checkLinks } from './check-links.js';
 import { checkPeople } from './check-people.js';
+import { checkSafety } from './check-safety.js';
 import { checkTasks } from './check-tasks.js';
 import { checkTimber } from './check-timber.js';
 import { faultsOfShape, type YardFault } from './faults.js';
@@ -34,5 +36,7 @@ function checkYard(given: YardDocument): YardFault[] {
   checkPeople(document, refs, add);
   checkTimber(document, refs, add);
   cameOffFaults(document.cameOff, add);
+  checkSafety(document, refs, add);
+  checkBooks(document, refs, add);
   return faults;
 }

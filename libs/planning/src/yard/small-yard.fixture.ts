@@ -1,5 +1,6 @@
 import { noTimber } from '@ribband/repair';
 import { SCHOONER } from '../../../hull/src/model/halibut-schooner.fixture.js';
+import { smallBooks } from './small-books.fixture.js';
 import type { YardDocument } from './yard-document.js';
 
 /** A yard of six tasks with everything in it once: for tests. */
@@ -23,7 +24,15 @@ export function smallYard(): YardDocument {
       timeZone: 'America/Los_Angeles',
       liftSlots: [
         slot('gate', '2027-04-17', '2027-04-03', 0),
-        slot('fallback', '2027-05-15', null, 640_000),
+        {
+          ...slot('fallback', '2027-05-15', null, 640_000),
+          words: [
+            {
+              ...{ word: 'confirmed', on: '2027-02-20', by: 'Thandeka Orrill' },
+              ...{ yardSays: 'Held for you; letter 27-114', note: null },
+            },
+          ],
+        },
         slot('later', '2027-06-19', null, 900_000),
       ],
     },
@@ -32,10 +41,10 @@ export function smallYard(): YardDocument {
     methods: null,
     timber: noTimber,
     skills: [
-      { ref: 'sawyer', name: 'sawyer' },
-      { ref: 'puller', name: 'nail puller' },
+      { ref: 'sawyer', name: 'sawyer', purpose: null },
+      { ref: 'puller', name: 'nail puller', purpose: null },
     ],
-    cardKinds: [{ ref: 'first-aid', name: 'first aid' }],
+    cardKinds: [{ ref: 'first-aid', name: 'first aid', purpose: 'first-aid' }],
     tools: [{ ref: 'band-mill', name: 'band mill', capacity: 1 }],
     elements: [
       { ref: 'plank-s9a', name: 'plank S9A', kind: 'plank', side: 'starboard', frame: null, strake: 9 },
@@ -115,6 +124,8 @@ export function smallYard(): YardDocument {
     closedDays: [{ on: '2027-03-28', reason: 'Easter Sunday' }],
     singleTurnouts: [
       { on: '2027-03-09', startTime: '17:00', endTime: '20:00', note: 'an evening for the mill' },
+      // Afloat still, two nights before she comes out.
+      { on: '2027-03-04', startTime: '20:00', endTime: '00:00', note: null, kind: 'watch' },
     ],
     cancelledTurnouts: [{ on: '2027-04-04', startTime: '09:00', reason: 'the yard has the lift' }],
     volunteers: [
@@ -171,6 +182,70 @@ export function smallYard(): YardDocument {
         why: null,
       },
     ],
+    safety: {
+      permits: [
+        {
+          kind: 'lead',
+          task: 'pull-nails',
+          by: 'Odalys Brenn',
+          opensAt: '2027-03-05T17:30:00.000Z',
+          expiresAt: '2027-05-01T06:59:59.999Z',
+          oxygenPercent: null,
+          flammablePercent: null,
+          note: 'kept wet',
+          closed: { at: '2027-04-01T17:00:00.000Z', by: 'Perrin Vaskell' },
+        },
+      ],
+      tags: [
+        {
+          kind: 'staging',
+          name: 'starboard staging',
+          inspectedOn: '2027-03-05',
+          inspectedBy: 'Odalys Brenn',
+          expiresOn: '2027-04-30',
+          withdrawnBy: null,
+        },
+      ],
+      weather: [
+        {
+          on: '2027-03-06',
+          highFahrenheit: 52,
+          lowFahrenheit: 38,
+          windMilesAnHour: 12,
+          airQualityIndex: null,
+          thunder: false,
+          holdReason: 'wind at the steam box',
+          holdHazards: ['burn'],
+          writtenBy: 'Perrin Vaskell',
+        },
+      ],
+      loudness: [{ tool: 'band-mill', dba: 92, measuredOn: '2027-03-05', by: 'Odalys Brenn' }],
+      settings: {
+        protectorsRating: 25,
+        ages: {
+          visitorsBelow: 14,
+          inSightBelow: 16,
+          teardownFrom: 18,
+          byHazard: { machine: 18, dust: 15 },
+        },
+        agesReason: 'as counsel wrote',
+        agesBy: 'Thandeka Orrill',
+      },
+    },
+    delegations: [
+      {
+        volunteer: 'anselm-druitt',
+        scope: 'tasks',
+        names: ['saw-plank'],
+        from: '2027-03-06',
+        until: '2027-04-06',
+        reason: 'away until April',
+        givenBy: 'Odalys Brenn',
+        givenAt: '2027-03-05T18:00:00.000Z',
+        revoked: null,
+      },
+    ],
+    ...smallBooks(),
     cameOff: {
       lots: [
         {
@@ -376,7 +451,10 @@ function slot(
   confirmBy: string | null,
   extraCostCents: number,
 ) {
-  return { ref: kind, kind, on, startTime: '07:10', endTime: '08:40', confirmBy, extraCostCents, note: null };
+  return {
+    ...{ ref: kind, kind, on, startTime: '07:10', endTime: '08:40', confirmBy, extraCostCents, note: null },
+    words: [],
+  };
 }
 
 function task(ref: string, title: string, rest: Partial<Task>): Task {
@@ -417,7 +495,6 @@ function volunteer(ref: string, name: string, rule: string, rest: Partial<Volunt
     bornOn: '1970-05-02',
     kind: 'volunteer',
     email: null,
-    showUpChance: 0.8,
     minutesAWeek: null,
     minutesATurnout: null,
     skills: [],

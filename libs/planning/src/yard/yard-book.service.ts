@@ -1,22 +1,35 @@
 import { Audit, type Caller, Organisation, permit } from '@ribband/access';
-import { eraseCrew, idsByRef, readCrew, Skill, Volunteer, writeCrew } from '@ribband/crew';
+import { CardKind, eraseCrew, idsByRef, readCrew, Skill, Volunteer, writeCrew } from '@ribband/crew';
 import { Bus, Database, RealClock, refuse, Revisions } from '@ribband/platform';
 import {
   eraseRepair,
   HaulOut,
   readRepair,
+  safetyToKeep,
   StockHolds,
   Task,
   withOwnPictures,
   writeRepair,
 } from '@ribband/repair';
-import { eraseRoster, readRoster, rosterTopic, writePlaces, writeTurnouts } from '@ribband/roster';
+import {
+  eraseRoster,
+  hoursToKeep,
+  readRoster,
+  rosterTopic,
+  turnoutBookToKeep,
+  writeHours,
+  writePlaces,
+  writeTurnoutBook,
+  writeTurnouts,
+} from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { PlanInForceEntity, unbeatable } from '../plans/plan-in-force.entity.js';
 import { PlanInputEntity } from '../plans/plan-input.entity.js';
 import { PlanEntity } from '../plans/plan.entity.js';
+import { WeekDraftEntity } from '../week/roster/week-draft.entity.js';
 import { readYard } from './checks.js';
+import { readPlanBook, writePlanBook } from './plan-book.js';
 import type { YardFault } from './faults.js';
 import type { YardDocument } from './yard-document.js';
 
@@ -56,15 +69,20 @@ export class YardBook {
     if (isThere && !replace)
       refuse('YARD_NOT_EMPTY', 'This yard has records already.', {
         field: 'replace',
-        remedy: 'Say replace: true to put the document in their place. What is there now will be gone.',
+        remedy:
+          'Say replace: true to put the document in their place. What is there now will be gone, but for books that the document says nothing of.',
       });
-    const document = await withOwnPictures(manager, organisationId, given);
+    const pictured = await withOwnPictures(manager, organisationId, given);
+    const document = { ...pictured, safety: await safetyToKeep(manager, organisationId, pictured) };
+    const hours = await hoursToKeep(manager, organisationId, document);
+    const turnoutBook = await turnoutBookToKeep(manager, organisationId, document);
+    const planBook = document.planBook ?? (await readPlanBook(manager, organisationId));
     await eraseRoster(manager, organisationId);
     await erasePlans(manager, organisationId);
     await eraseRepair(manager, organisationId);
-    const volunteerIds = await eraseCrew(manager, organisationId);
+    const former = await eraseCrew(manager, organisationId);
     await manager.update(Organisation, { id: organisationId }, document.organisation);
-    await writeCrew(manager, organisationId, document, volunteerIds);
+    await writeCrew(manager, organisationId, document, former);
     await writeRepair(manager, organisationId, document, reader.name, this.clock.now());
     await this.stockHolds.settle(manager, organisationId);
     const { timeZone } = document.haulOut;
@@ -73,8 +91,13 @@ export class YardBook {
       tasks: await idsByRef(manager, Task, organisationId),
       volunteers: await idsByRef(manager, Volunteer, organisationId),
       skills: await idsByRef(manager, Skill, organisationId),
+      cardKinds: await idsByRef(manager, CardKind, organisationId),
     };
     await writePlaces(manager, organisationId, timeZone, document, turnouts, refs);
+    const around = { ...refs, turnouts };
+    await writeHours(manager, organisationId, hours, around);
+    await writeTurnoutBook(manager, organisationId, turnoutBook, around);
+    await writePlanBook(manager, organisationId, planBook, refs.tasks);
     await this.audit.note(manager, reader, 'importYard', null, { tasks: refs.tasks.size, replace });
     const { revision } = await this.revisions.requestPlan(manager, organisationId, 'a yard was read in');
     await closeToOlderPlans(manager, organisationId, revision);
@@ -91,7 +114,11 @@ export class YardBook {
       const { name, units, crewOddsWish } = await manager.findOneByOrFail(Organisation, {
         id: organisationId,
       });
-      const { skills, cardKinds, volunteers } = await readCrew(manager, organisationId);
+      const { skills, cardKinds, volunteers } = await readCrew(
+        manager,
+        organisationId,
+        caller.role === 'coordinator',
+      );
       const roster = await readRoster(manager, organisationId, repair.haulOut.timeZone);
       return {
         format: 'ribband-yard/1',
@@ -118,6 +145,11 @@ export class YardBook {
         tallies: repair.tallies,
         openings: repair.openings,
         cameOff: repair.cameOff,
+        safety: repair.safety,
+        delegations: repair.delegations,
+        hours: roster.hours,
+        turnoutBook: roster.turnoutBook,
+        planBook: await readPlanBook(manager, organisationId),
       };
     });
   }
@@ -125,6 +157,7 @@ export class YardBook {
 
 /** Plans speak of records that go. */
 async function erasePlans(manager: EntityManager, organisationId: string): Promise<void> {
+  await manager.delete(WeekDraftEntity, { organisationId });
   await manager.delete(PlanEntity, { organisationId });
   await manager.delete(PlanInputEntity, { organisationId });
 }

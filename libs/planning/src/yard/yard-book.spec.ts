@@ -28,6 +28,8 @@ describe.each(scratchKinds())('a whole yard on %s', (kind) => {
     const file = new URL('../../../../fixtures/demo-yard.json', import.meta.url);
     const demo = JSON.parse(readFileSync(file, 'utf8')) as YardDocument;
     await put(demo);
+    // What is believed of how people come goes in and never out.
+    for (const volunteer of demo.volunteers) delete volunteer.showUpChance;
     expect(await take()).toEqual(demo);
   });
 

@@ -1,6 +1,7 @@
-import { type ConsentKind, consentKinds } from '@ribband/crew';
+import { cardPurposes, type ConsentKind, consentKinds, isPhone, leaves, skillPurposes } from '@ribband/crew';
 import {
   cares,
+  delegationsForm,
   hazardCodes,
   lineKinds,
   methodsShape,
@@ -13,10 +14,14 @@ import {
   pieceFates,
   pieceHeadings,
   repairVerdicts,
+  safetyForm,
+  slotWordKinds,
   surveyShape,
   timberForm,
 } from '@ribband/repair';
+import { hoursForm, turnoutBookForm, turnoutKinds } from '@ribband/roster';
 import { z } from 'zod';
+import { planBookForm } from './plan-book.js';
 
 /**
  * A whole yard in one versioned JSON document: what `importYard` takes and `yardDocument` gives back.
@@ -25,34 +30,8 @@ import { z } from 'zod';
  * another by `ref`, the document's own key. Times are local to the haul-out's zone; lengths of time are whole minutes.
  */
 
-/** A text leaf whose faults say what would be right. */
-const text = (test: (value: string) => boolean, message: string, wouldBeRight: string) =>
-  z.string().refine(test, { error: message, params: { wouldBeRight } });
-
-const words = text(
-  (v) => v.trim().length > 0 && v.length <= 2000,
-  'is empty or too long',
-  'one to 2000 characters',
-);
-const ref = text(
-  (v) => /^[a-z0-9]+(-[a-z0-9]+)*$/.test(v) && v.length <= 100,
-  'is not a ref',
-  'small letters, digits and single hyphens, such as frame-12-draw-futtocks',
-);
-const day = text(isDay, 'is not a day of the calendar', 'a day such as 2027-03-06');
-const time = text(
-  (v) => /^([01]\d|2[0-3]):[0-5]\d$/.test(v),
-  'is not a time of day',
-  'hours and minutes such as 09:30',
-);
+const { day, email, list, moment, ref, text, time, whole, words } = leaves;
 const zone = text(isZone, 'is not a known time zone', 'a name of the IANA list such as America/Los_Angeles');
-const email = text(
-  (v) => v.length <= 254 && /^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(v),
-  'is not an e-mail address',
-  'an address such as name@example.org',
-);
-
-const whole = z.int();
 const count = whole.min(0).max(10_000_000);
 const share = z.number().min(0).max(1);
 const hands = whole.min(0).max(200);
@@ -62,8 +41,6 @@ const rule = text(
   'is empty or too long',
   'a rule such as FREQ=WEEKLY;BYDAY=SA',
 );
-const list = <T extends z.ZodType>(item: T, most = 5000) => z.array(item).max(most);
-
 const threePoint = (least: number) => {
   const value = z.number().min(least).max(10_000_000);
   return z.strictObject({ low: value, likely: value, high: value });
@@ -83,6 +60,14 @@ const estimate = z.discriminatedUnion('by', [
   z.strictObject({ by: z.literal('time'), minutes: threePoint(1) }),
 ]);
 
+const slotWord = z.strictObject({
+  word: z.enum(slotWordKinds),
+  on: day,
+  by: words,
+  yardSays: words.nullable(),
+  note: words.nullable(),
+});
+
 const liftSlot = z.strictObject({
   ref,
   kind: z.enum(['gate', 'fallback', 'later']),
@@ -92,6 +77,8 @@ const liftSlot = z.strictObject({
   confirmBy: day.nullable(),
   extraCostCents: count,
   note: words.nullable(),
+  /** What the yard was told about it, oldest first; documents from before that was kept have no such key. */
+  words: list(slotWord, 50).default([]),
 });
 
 const element = z.strictObject({
@@ -166,7 +153,13 @@ const volunteer = z.strictObject({
   bornOn: day.nullable(),
   kind: z.enum(['volunteer', 'staff', 'paid']),
   email: email.nullable(),
-  showUpChance: share,
+  /** Older documents have it, of invented people too: what is believed of them before there is a record. Never written out. */
+  showUpChance: share.optional(),
+  phone: text(
+    isPhone,
+    'is no telephone number',
+    'digits as one dials them, such as +1 360 555 0142',
+  ).optional(),
   minutesAWeek: whole.min(1).max(10_080).nullable(),
   minutesATurnout: whole.min(1).max(1440).nullable(),
   skills: list(z.strictObject({ skill: ref, level, signedOffBy: words.nullable() }), 100),
@@ -194,6 +187,7 @@ const volunteer = z.strictObject({
     ),
   }),
   turnoutsAMonth: whole.min(1).max(31).nullable().optional(),
+  wouldLearn: list(ref, 100).optional(),
   consents: list(
     z.strictObject({
       guardianName: words,
@@ -218,8 +212,14 @@ const place = z.strictObject({
   volunteer: ref.nullable(),
   skill: ref.nullable(),
   level: level.nullable(),
+  role: words.optional(),
+  card: ref.optional(),
   state: z.enum(['posted', 'taken', 'left']),
   why: words.nullable(),
+  teacher: ref.optional(),
+  takenAt: moment.optional(),
+  leftAt: moment.optional(),
+  leftReason: words.optional(),
 });
 
 const tally = z.strictObject({
@@ -428,8 +428,8 @@ export const yardDocument = z.strictObject({
   methods: methodsShape.nullable().default(null),
   /** The timber book; documents from before it was kept have no such key. */
   timber: timberForm.default(noTimber),
-  skills: list(z.strictObject({ ref, name: words }), 100),
-  cardKinds: list(z.strictObject({ ref, name: words }), 100),
+  skills: list(z.strictObject({ ref, name: words, purpose: z.enum(skillPurposes).nullish() }), 100),
+  cardKinds: list(z.strictObject({ ref, name: words, purpose: z.enum(cardPurposes).nullish() }), 100),
   tools: list(z.strictObject({ ref, name: words, capacity: whole.min(1).max(1000) }), 100),
   elements: list(element),
   openingLimits: list(openingLimit, 500),
@@ -438,10 +438,21 @@ export const yardDocument = z.strictObject({
   turnoutRules: list(turnoutRule, 50),
   closedDays: list(z.strictObject({ on: day, reason: words.nullable() }), 1000),
   singleTurnouts: list(
-    z.strictObject({ on: day, startTime: time, endTime: time, note: words.nullable() }),
+    z.strictObject({
+      ...{ on: day, startTime: time, endTime: time, note: words.nullable() },
+      /** Left out for a usual turnout. */
+      kind: z.enum(turnoutKinds).optional(),
+    }),
     1000,
   ),
-  cancelledTurnouts: list(z.strictObject({ on: day, startTime: time, reason: words }), 1000),
+  cancelledTurnouts: list(
+    z.strictObject({
+      ...{ on: day, startTime: time, reason: words },
+      /** When it was called off: what went on until then still has its fires and its round. Older documents do not say. */
+      at: moment.optional(),
+    }),
+    1000,
+  ),
   volunteers: list(volunteer, 1000),
   places: list(place, 20_000),
   tallies: list(tally, 20_000),
@@ -449,16 +460,20 @@ export const yardDocument = z.strictObject({
   openings: openings.default(noOpenings),
   /** Trays, lots and pieces; older documents have no such key. */
   cameOff: cameOff.default(nothingCameOff),
+  /** Permits, tags, weather and noise; a document that is silent about them leaves what is there. */
+  safety: safetyForm.optional(),
+  /** Say-so in other hands; older documents have no such key. */
+  delegations: delegationsForm.optional(),
+  /** The hours book; a document that is silent about it leaves the hours that are there. */
+  hours: hoursForm.optional(),
+  /** What was kept at turnouts, and how the yard keeps its roster; a silent document leaves what belongs to no turnout. */
+  turnoutBook: turnoutBookForm.optional(),
+  /** Baselines and paces set by hand; a silent document leaves them. */
+  planBook: planBookForm.optional(),
 });
 
 export type YardDocument = z.infer<typeof yardDocument>;
 export type YardTask = YardDocument['tasks'][number];
-
-function isDay(value: string): boolean {
-  if (!/^\d{4}-\d\d-\d\d$/.test(value)) return false;
-  const instant = new Date(`${value}T00:00:00Z`);
-  return !Number.isNaN(instant.getTime()) && instant.toISOString().startsWith(value);
-}
 
 function isZone(value: string): boolean {
   try {

@@ -30,6 +30,13 @@ describe('local times and instants', () => {
     );
   });
 
+  it('reads a repeated one as the second where that is asked for, and all others as ever', () => {
+    const later = (day: string, time: string) => localToInstant(day, time, 'America/Los_Angeles', 'later');
+    expect(later('2027-11-07', '01:30')).toBe(at('2027-11-07T01:30:00-08:00'));
+    expect(later('2027-11-07', '02:30')).toBe(at('2027-11-07T02:30:00-08:00'));
+    expect(later('2027-03-14', '02:30')).toBe(at('2027-03-14T03:30:00-07:00'));
+  });
+
   it('reads and writes date-times of RFC 3339, section 5.8', () => {
     expect(textToInstant('1996-12-19T16:39:57-08:00')).toBe(at('1996-12-20T00:39:57Z'));
     expect(instantToText(textToInstant('1996-12-19T16:39:57-08:00'))).toBe('1996-12-20T00:39:57Z');

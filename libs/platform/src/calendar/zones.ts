@@ -33,9 +33,17 @@ export function checkTimeZone(zone: string): string | null {
   }
 }
 
-/** The instant of a local day 'YYYY-MM-DD' and time 'HH:MM', in epoch milliseconds. */
-export function localToInstant(day: string, time: string, zone: string): number {
-  return localDateTime(day, time).toZonedDateTime(zone, { disambiguation: 'compatible' }).epochMilliseconds;
+/**
+ * The instant of a local day 'YYYY-MM-DD' and time 'HH:MM', in epoch milliseconds.
+ * @param disambiguation 'later': of a time that comes twice the second
+ */
+export function localToInstant(
+  day: string,
+  time: string,
+  zone: string,
+  disambiguation: 'compatible' | 'later' = 'compatible',
+): number {
+  return localDateTime(day, time).toZonedDateTime(zone, { disambiguation }).epochMilliseconds;
 }
 
 /** The local day and time of an instant; seconds are cut off. */

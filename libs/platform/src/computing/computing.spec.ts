@@ -67,10 +67,17 @@ class Adviser extends Planner {}
 @ComputeJobHandler('what-if')
 class Supposer extends Planner {}
 
+@Injectable()
+@ComputeJobHandler('care-odds')
+class CareWeigher extends Planner {}
+
 @Module({})
 class RoomOfHandlers {
   static with(...providers: Type[]): DynamicModule {
-    return { module: RoomOfHandlers, providers: [...providers, TimberTable, Forecaster, Adviser, Supposer] };
+    return {
+      module: RoomOfHandlers,
+      providers: [...providers, TimberTable, Forecaster, Adviser, Supposer, CareWeigher],
+    };
   }
 }
 

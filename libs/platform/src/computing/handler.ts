@@ -43,7 +43,7 @@ export interface ComputeHandler<Payload = unknown> {
 }
 
 /** The names of all computing jobs. Each needs exactly one handler in the process that computes. */
-export const computeJobNames = ['plan', 'lay-up', 'forecast', 'advice', 'what-if'] as const;
+export const computeJobNames = ['plan', 'lay-up', 'forecast', 'advice', 'what-if', 'care-odds'] as const;
 export type ComputeJobName = (typeof computeJobNames)[number];
 
 export const computeJobKey = 'ribband:compute-job';

@@ -19,10 +19,13 @@ import { WriteGate } from './write-gate.js';
 
 const busyTimeoutMillis = 5_000;
 
+/** TypeORM asks its driver to be verbose: each call would then spell out its arguments for an error that seldom comes. */
+const plainDriver = { ...sqlite3, verbose: () => sqlite3 };
+
 async function connect(path: string, schema: Schema, readOnly: boolean): Promise<DataSource> {
   const source = new DataSource({
     type: 'sqlite',
-    driver: sqlite3,
+    driver: plainDriver,
     database: path,
     ...(readOnly ? { flags: sqlite3.OPEN_READONLY } : { enableWAL: true }),
     busyTimeout: busyTimeoutMillis,

@@ -131,13 +131,13 @@ export class Postman {
     const tryId = newId('try');
     const ready = await this.database.write((manager) => this.takeInHand(manager, id, tryId));
     if (typeof ready === 'string') return ready;
-    const { message, to } = ready;
+    const { message, to, signsIn } = ready;
     try {
       await this.server.send({
         messageId: `<${message.id}@${this.config.mail?.host ?? 'ribband'}>`,
         to,
         subject: message.subject,
-        text: letterText(message, this.config.publicUrl),
+        text: letterText(message, this.config.publicUrl, signsIn),
       });
     } catch (error) {
       const isOver = error instanceof LetterRefused || message.tries >= maxTries;
@@ -158,7 +158,7 @@ export class Postman {
     manager: EntityManager,
     id: string,
     tryId: string,
-  ): Promise<Delivered | { message: Message; to: { name: string; address: string } }> {
+  ): Promise<Delivered | { message: Message; to: { name: string; address: string }; signsIn: boolean }> {
     const now = this.clock.now();
     const message = await manager.findOneBy(Message, { id });
     const isFree =
@@ -193,7 +193,8 @@ export class Postman {
       .where({ id, mail: message.mail, tries: message.tries })
       .execute();
     if (affected !== 1) return 'not ours';
-    return { message: { ...message, ...taken }, to: { name: contact.name, address: contact.email } };
+    const { name, email: address, signsIn = true } = contact;
+    return { message: { ...message, ...taken }, to: { name, address }, signsIn };
   }
 
   /** Notes what came of a try, if the letter is still this try's. */
@@ -208,14 +209,16 @@ export class Postman {
   }
 }
 
-function letterText(message: Message, publicUrl: string | null): string {
+function letterText(message: Message, publicUrl: string | null, signsIn: boolean): string {
   const lines = [message.words];
   if (publicUrl && message.path) lines.push('', `${publicUrl}${message.path}`);
   lines.push('', '-- ', 'Sent by the yard’s own program.');
   lines.push(
-    publicUrl
-      ? `Choose what you are written about: ${publicUrl}/news`
-      : 'Choose what you are written about on its page “News”.',
+    !signsIn
+      ? 'If you would rather not be written to, tell the yard.'
+      : publicUrl
+        ? `Choose what you are written about: ${publicUrl}/news`
+        : 'Choose what you are written about on its page “News”.',
   );
   return `${lines.join('\n')}\n`;
 }

@@ -9,6 +9,8 @@ export interface Contact {
   email: string | null;
   /** The yard's zone, for its quiet hours. */
   timeZone: string;
+  /** False for who has no page of the yard's, such as a parent; else left out. */
+  signsIn?: boolean;
 }
 
 export type FindContact = (

@@ -7,10 +7,13 @@ import { HullRecord } from '../hull/hull.entity.js';
 import { MethodsRecord } from '../methods/methods.entity.js';
 import { SurveyRecord } from '../survey/survey.entity.js';
 import { LiftSlot } from '../haul-out/lift-slot.entity.js';
+import { SlotWord } from '../haul-out/slot-word.entity.js';
 import { Vessel } from '../haul-out/vessel.entity.js';
 import { Link } from '../links/link.entity.js';
 import { HullElement } from '../openings/hull-element.entity.js';
 import { OpeningLimit } from '../openings/opening-limit.entity.js';
+import { readSafety } from '../permits/safety-document.js';
+import { readDelegations } from '../tallies/delegations-document.js';
 import { SaySo } from '../tallies/say-so.entity.js';
 import { TallyEntity } from '../tallies/tally.entity.js';
 import { progressOf, type Progress } from '../tasks/progress.js';
@@ -91,6 +94,8 @@ export async function readRepair(
     }),
     openings: await readOpenings(manager, organisationId, { ...refs, timeZone: haulOut.timeZone }),
     cameOff: await readCameOff(manager, organisationId, haulOut.timeZone),
+    safety: await readSafety(manager, organisationId, refs.tasks),
+    delegations: await readDelegations(manager, organisationId, refs.tasks),
   };
   return methods ? unlikeMade(document, methods.methods, methods.made) : document;
 }
@@ -113,6 +118,7 @@ async function readHaulOut(
   const hull = await manager.findOneBy(HullRecord, { haulOutId: haulOut.id });
   const survey = await manager.findOneBy(SurveyRecord, { haulOutId: haulOut.id });
   const slots = (await rows(LiftSlot)).filter((slot) => slot.haulOutId === haulOut.id);
+  const words = await rows(SlotWord);
   return {
     vessel,
     hull: hull && { outline: hull.outline },
@@ -129,6 +135,9 @@ async function readHaulOut(
         confirmBy: slot.confirmBy,
         extraCostCents: slot.extraCostCents,
         note: slot.note,
+        words: words
+          .filter(({ slotId }) => slotId === slot.id)
+          .map(({ word, givenOn: on, givenBy: by, yardSays, note }) => ({ word, on, by, yardSays, note })),
       })),
     },
   };

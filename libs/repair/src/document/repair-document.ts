@@ -1,10 +1,13 @@
 import type { HullOutline } from '@ribband/hull';
 import type { HazardCode } from '../hazards/hazard-catalogue.js';
 import type { LiftSlotKind } from '../haul-out/lift-slot.entity.js';
+import type { SlotWordKind } from '../haul-out/slot-word.entity.js';
 import type { LagKind, Relation } from '../links/link-words.js';
 import type { ElementKind, Side } from '../openings/hull-element.entity.js';
 import type { MethodsDocument } from '../methods/methods-shape.js';
 import type { SurveyDocument } from '../survey/survey-shape.js';
+import type { SafetyDocument } from '../permits/safety-document.js';
+import type { DelegationsDocument } from '../tallies/delegations-document.js';
 import type { TimberDocument } from '../timber/timber-document.js';
 import type { CameOffDocument } from './came-off-document.js';
 import type { OpeningsDocument } from './openings-document.js';
@@ -31,6 +34,9 @@ export interface RepairDocument {
   /** What holds her and what was seen while she is open. */
   openings: OpeningsDocument;
   cameOff: CameOffDocument;
+  /** Older documents have neither of the two; one that is silent leaves permits, tags and weather as they are. */
+  safety?: SafetyDocument | undefined;
+  delegations?: DelegationsDocument | undefined;
 }
 
 export interface HullDocument {
@@ -57,6 +63,16 @@ export interface LiftSlotDocument {
   endTime: string;
   confirmBy: string | null;
   extraCostCents: number;
+  note: string | null;
+  /** What the yard was told about it, oldest first; the newest holds. */
+  words: SlotWordDocument[];
+}
+
+export interface SlotWordDocument {
+  word: SlotWordKind;
+  on: string;
+  by: string;
+  yardSays: string | null;
   note: string | null;
 }
 

@@ -1,6 +1,8 @@
 import { CardKind, idsByRef, insertAll, known, Skill, Volunteer } from '@ribband/crew';
 import { localToInstant, newId } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
+import { writeSafety } from '../permits/safety-document.js';
+import { writeDelegations } from '../tallies/delegations-document.js';
 import { DelegationEntity } from '../tallies/delegation.entity.js';
 import { HaulOut } from '../haul-out/haul-out.entity.js';
 import { MethodsRecord } from '../methods/methods.entity.js';
@@ -11,6 +13,7 @@ import { workedIn } from '../methods/worked-in.js';
 import { SurveyRecord } from '../survey/survey.entity.js';
 import { HullRecord } from '../hull/hull.entity.js';
 import { LiftSlot } from '../haul-out/lift-slot.entity.js';
+import { SlotWord } from '../haul-out/slot-word.entity.js';
 import { Vessel } from '../haul-out/vessel.entity.js';
 import { Link } from '../links/link.entity.js';
 import { HullElement } from '../openings/hull-element.entity.js';
@@ -134,6 +137,8 @@ export async function writeRepair(
   const days = dayBounds(timeZone);
   const endOf = (day: string) => days.endOf(day);
   await writeCameOff(manager, organisationId, document.cameOff, { enteredBy, enteredAt }, endOf);
+  await writeDelegations(manager, organisationId, document.delegations ?? []);
+  await writeSafety(manager, organisationId, document.safety);
 }
 
 async function writeHaulOut(
@@ -160,19 +165,34 @@ async function writeHaulOut(
       made: made ?? { tasks: [], links: [], elements: [], openingLimits: [] },
       ...changed,
     });
+  await writeSlots(manager, organisationId, haulOutId, { liftSlots, timeZone: days.timeZone });
+}
+
+async function writeSlots(
+  manager: EntityManager,
+  organisationId: string,
+  haulOutId: string,
+  { liftSlots, timeZone }: Pick<RepairDocument['haulOut'], 'liftSlots' | 'timeZone'>,
+): Promise<void> {
+  const slots = liftSlots.map((slot) => ({ ...slot, id: newId('liftslot') }));
   await insertAll(
     manager,
     LiftSlot,
-    liftSlots.map(({ on, ...slot }) => ({
-      id: newId('liftslot'),
+    slots.map(({ on, words: _words, ...slot }) => ({
       organisationId,
       haulOutId,
       ...slot,
       liftsOn: on,
-      startsAt: localToInstant(on, slot.startTime, days.timeZone),
-      endsAt: localToInstant(on, slot.endTime, days.timeZone),
+      startsAt: localToInstant(on, slot.startTime, timeZone),
+      endsAt: localToInstant(on, slot.endTime, timeZone),
     })),
   );
+  const words = slots.flatMap(({ id: slotId, words: given }) =>
+    given.map(({ on, by, ...word }) => {
+      return { id: newId('slotword'), organisationId, slotId, givenOn: on, givenBy: by, ...word };
+    }),
+  );
+  await insertAll(manager, SlotWord, words);
 }
 
 async function writeTasks(

@@ -2,9 +2,10 @@ import { AllowSignedIn, CurrentCaller, type Caller } from '@ribband/access';
 import { Database } from '@ribband/platform';
 import { Inject } from '@nestjs/common';
 import { Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
-import { haulOutInForce, liftSlotsOf } from './haul-out.records.js';
+import { haulOutInForce, liftSlotsOf, slotStandingsOf } from './haul-out.records.js';
 import { HaulOut } from './haul-out.entity.js';
-import { LiftSlot } from './lift-slot.entity.js';
+import { LiftSlot, type LiftSlotKind } from './lift-slot.entity.js';
+import { slotsLeft } from './slots-left.js';
 import { Vessel } from './vessel.entity.js';
 
 @Resolver(() => HaulOut)
@@ -26,22 +27,34 @@ export class HaulOutResolver {
   }
 
   @ResolveField(() => [LiftSlot], {
-    description: 'When she can be lifted back, in order of time; at most 50.',
+    description: 'When she can be lifted back, in order of time, released ones among them; at most 50.',
   })
   liftSlots(@Parent() haulOut: HaulOut): Promise<LiftSlot[]> {
     return liftSlotsOf(this.database.read, haulOut.id);
   }
 
-  @ResolveField(() => LiftSlot, { description: 'The slot to be made.' })
-  gate(@Parent() haulOut: HaulOut): Promise<LiftSlot> {
-    return this.database.read.findOneByOrFail(LiftSlot, { haulOutId: haulOut.id, kind: 'gate' });
+  @ResolveField(() => LiftSlot, {
+    description:
+      'The slot to be made: the one booked as gate, or once that is released the next that is left.',
+  })
+  async gate(@Parent() haulOut: HaulOut): Promise<LiftSlot> {
+    const gate = await this.leftAs(haulOut, 'gate');
+    if (!gate)
+      throw new Error('A haul-out without a slot to aim at: neither an import nor a release lets that be');
+    return gate;
   }
 
   @ResolveField(() => LiftSlot, {
     nullable: true,
-    description: 'The slot that is booked in case the gate is missed.',
+    description:
+      'The slot that is booked in case the gate is missed; null where it is released or the gate now.',
   })
   fallback(@Parent() haulOut: HaulOut): Promise<LiftSlot | null> {
-    return this.database.read.findOneBy(LiftSlot, { haulOutId: haulOut.id, kind: 'fallback' });
+    return this.leftAs(haulOut, 'fallback');
+  }
+
+  private async leftAs(haulOut: HaulOut, wanted: LiftSlotKind): Promise<LiftSlot | null> {
+    const left = slotsLeft(await slotStandingsOf(this.database.read, haulOut.id));
+    return left.find(({ role }) => role === wanted)?.slot ?? null;
   }
 }

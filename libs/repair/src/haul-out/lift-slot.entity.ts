@@ -19,7 +19,7 @@ import { HaulOut } from './haul-out.entity.js';
 export const liftSlotKinds = ['gate', 'fallback', 'later'] as const;
 export type LiftSlotKind = (typeof liftSlotKinds)[number];
 
-const LiftSlotKindEnum = { GATE: 'gate', FALLBACK: 'fallback', LATER: 'later' } as const;
+export const LiftSlotKindEnum = { GATE: 'gate', FALLBACK: 'fallback', LATER: 'later' } as const;
 registerEnumType(LiftSlotKindEnum, {
   name: 'LiftSlotKind',
   description: 'What a lift slot is to the project.',
@@ -49,7 +49,7 @@ export class LiftSlot {
   @TextColumn()
   ref!: string;
 
-  @Field(() => LiftSlotKindEnum, { description: 'What it is to the project.' })
+  @Field(() => LiftSlotKindEnum, { description: 'What it was booked as.' })
   @OneOfColumn(liftSlotKinds)
   kind!: LiftSlotKind;
 

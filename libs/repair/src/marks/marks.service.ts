@@ -132,8 +132,10 @@ export class Marks {
           struckReason: null,
         })),
       );
-      await this.changed(manager, caller, 'enterReadings', mark, { readings: drafts.length });
-      return this.one(manager, organisationId, markId);
+      const now = await this.one(manager, organisationId, markId);
+      const facts = { readings: drafts.length, held: now.state.held !== null };
+      await this.changed(manager, caller, 'enterReadings', mark, facts);
+      return now;
     });
   }
 

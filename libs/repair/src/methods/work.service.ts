@@ -6,7 +6,7 @@ import {
   type HullOutline,
   needBook,
 } from '@ribband/hull';
-import { Database, newId, RealClock, refuse, Revisions } from '@ribband/platform';
+import { Database, newId, RealClock, refuse, Revisions, YardClock } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
@@ -54,6 +54,7 @@ export class Work {
     @Inject(RosterView) private readonly roster: RosterView,
     @Inject(YardBoard) private readonly board: YardBoard,
     @Inject(RealClock) private readonly clock: RealClock,
+    @Inject(YardClock) private readonly yardClock: YardClock,
     @Inject(StockHolds) private readonly stockHolds: StockHolds,
   ) {}
 
@@ -102,7 +103,7 @@ export class Work {
     const done = await writeMade(manager, worked.before, worked.after, {
       organisationId,
       roster: this.roster,
-      now: this.clock.now(),
+      now: await this.yardClock.now(organisationId, manager),
       dropReason: `Asked for no longer: ${change.reason ?? 'the survey has changed'}`,
     });
     await refuseAnyCircle(manager, organisationId);

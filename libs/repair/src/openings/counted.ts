@@ -5,13 +5,23 @@ type Overridable = Pick<
   'elementIds' | 'atMost' | 'overrideBy' | 'overrideElementIds' | 'overrideUntilOn'
 >;
 
-/** Whether the shipwright's override of a limit counts on a day. */
-const overrideStands = (limit: Pick<OpeningLimit, 'overrideBy' | 'overrideUntilOn'>, day: string): boolean =>
-  limit.overrideBy !== null && (limit.overrideUntilOn === null || day <= limit.overrideUntilOn);
+/** What an override lets be open and is not counted, and the last day of that; null: until it is taken back. */
+export interface Spared {
+  elementIds: string[];
+  untilOn: string | null;
+}
+
+/** What the shipwright's override of a limit lets be open on a day; null where none counts on it. */
+export function sparedOn(
+  { elementIds, overrideBy, overrideElementIds, overrideUntilOn: untilOn }: Overridable,
+  day: string,
+): Spared | null {
+  if (overrideBy === null || (untilOn !== null && day > untilOn)) return null;
+  return { elementIds: overrideElementIds ?? elementIds, untilOn };
+}
 
 /** The elements that a limit counts on a day: all, but for those that an override lets be open. */
 export function countedOn(limit: Overridable, day: string): string[] {
-  if (!overrideStands(limit, day)) return limit.elementIds;
-  const spared = limit.overrideElementIds;
-  return spared === null ? [] : limit.elementIds.filter((id) => !spared.includes(id));
+  const spared = sparedOn(limit, day)?.elementIds ?? [];
+  return limit.elementIds.filter((id) => !spared.includes(id));
 }

@@ -11,6 +11,7 @@ import {
 } from '@ribband/platform';
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
 import { Entity, Unique } from 'typeorm';
+import { HazardCodeEnum } from '../hazards/hazard.type.js';
 
 /** A day's weather as somebody wrote it down. In °F and miles an hour: the rules that read it are written in them. */
 @ObjectType({ description: 'A day’s weather as somebody wrote it down.' })
@@ -52,7 +53,7 @@ export class DayWeatherEntity {
   @TextColumn({ nullable: true })
   holdReason!: string | null;
 
-  /** Codes of hazards that the hold is about; none: all work. */
+  @Field(() => [HazardCodeEnum], { description: 'Hazards that the stop is about; none: all work.' })
   @JsonColumn()
   holdHazards!: string[];
 

@@ -1,6 +1,7 @@
 import { usualAges } from '@ribband/crew';
 import { scratchKinds } from '@ribband/platform';
 import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
+import { agesInForce } from './ages-in-force.js';
 import { agesOf, safetyFactsOn } from './safety-facts.js';
 import { type PermitDraft, SafetyRecords } from './safety-records.service.js';
 
@@ -110,8 +111,13 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
     ).toBe('NOT_PERMITTED');
     const before = await yard.revision();
     await records().setAges(director, own, 'Counsel and insurer have agreed in writing.');
-    expect((await agesOf(yard.database.read, yard.organisationId)).teardownFrom).toBe(16);
+    const ages = await agesOf(yard.database.read, yard.organisationId);
+    expect(ages.teardownFrom).toBe(16);
     expect(await yard.revision()).toBe(before + 1);
+    const shown = agesInForce({ ...ages, byHazard: { ...ages.byHazard, noise: 17 } });
+    expect(shown).toMatchObject({ visitorsBelow: 14, inSightBelow: 16, teardownFrom: 16 });
+    expect(shown.byHazard.find(({ hazard }) => hazard === 'noise')).toMatchObject({ from: 17, usual: 16 });
+    expect(shown.byHazard.find(({ hazard }) => hazard === 'wet')).toMatchObject({ from: null, usual: null });
   });
 
   it('a volunteer writes none of it', async () => {

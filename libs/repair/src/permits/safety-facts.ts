@@ -1,4 +1,4 @@
-import { type AgeTable, bareYard, type DayWeather, usualAges, type YardFacts } from '@ribband/crew';
+import { type AgeTable, bareYard, type DayWeather, heatRest, usualAges, type YardFacts } from '@ribband/crew';
 import { In, IsNull, type EntityManager } from 'typeorm';
 import { DayWeatherEntity } from './day-weather.entity.js';
 import { Permit } from './permit.entity.js';
@@ -36,6 +36,16 @@ function asWeather({ holdReason, holdHazards, writtenBy, ...day }: DayWeatherEnt
     ...day,
     hold: holdReason === null ? null : { by: writtenBy, reason: holdReason, hazards: holdHazards },
   };
+}
+
+/** Minutes of rest that the heat written down for a day takes out of so many minutes of work. */
+export async function restsOf(
+  manager: EntityManager,
+  organisationId: string,
+): Promise<(on: string, minutes: number) => number> {
+  const days = await manager.findBy(DayWeatherEntity, { organisationId });
+  const highs = new Map(days.map(({ heldOn, highFahrenheit }) => [heldOn, highFahrenheit]));
+  return (on, minutes) => heatRest(highs.get(on) ?? null, minutes);
 }
 
 /** The organisation's own ages, or the usual ones. */

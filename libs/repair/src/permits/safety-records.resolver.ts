@@ -1,8 +1,9 @@
 import { Allow, AllowSignedIn, CurrentCaller, type Caller } from '@ribband/access';
-import { gateRuleNames, ruleBook, type SetAsideBy, usualAges, YardDay } from '@ribband/crew';
+import { gateRuleNames, ruleBook, usualAges, whoSetsAside, YardDay } from '@ribband/crew';
 import { LocalDate, refusable } from '@ribband/platform';
 import { Inject } from '@nestjs/common';
 import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { agesInForce } from './ages-in-force.js';
 import { SafetyRecords } from './safety-records.service.js';
 import {
   GateRuleType,
@@ -23,12 +24,6 @@ const WriteLoudnessResult = refusable('WriteLoudnessResult', () => SafetyPayload
 const SetProtectorsResult = refusable('SetProtectorsResult', () => SafetyPayload);
 const SetAgesResult = refusable('SetAgesResult', () => SafetyPayload);
 
-const whoSetsAside: Record<SetAsideBy, string> = {
-  nobody: 'nobody',
-  director: 'the director, in writing',
-  authority: 'the director or the lead shipwright, in writing',
-};
-
 @Resolver()
 export class SafetyRecordsResolver {
   constructor(
@@ -44,12 +39,14 @@ export class SafetyRecordsResolver {
     on: string | null = null,
   ): Promise<SafetyState> {
     const day = on ?? (await this.yardDay.today(caller.organisationId));
+    const settings = await this.records.settings(caller);
     return {
       permits: await this.records.openPermits(caller),
       tags: await this.records.tags(caller),
       weather: await this.records.weatherOf(caller, day),
       loudness: await this.records.loudness(caller),
-      settings: await this.records.settings(caller),
+      settings,
+      ages: agesInForce(settings?.ages ?? usualAges),
     };
   }
 
@@ -176,6 +173,8 @@ export class SafetyRecordsResolver {
     @Args('reason', { type: () => String, description: 'What counsel and insurer say.' }) reason: string,
     @Args('visitorsBelow', { type: () => Int, nullable: true, description: 'Below it visits only.' })
     visitorsBelow: number | null,
+    @Args('inSightBelow', { type: () => Int, nullable: true, description: 'Below it in an adult’s sight.' })
+    inSightBelow: number | null,
     @Args('teardownFrom', { type: () => Int, nullable: true, description: 'From it on, taking parts down.' })
     teardownFrom: number | null,
     @Args('byHazard', {
@@ -185,12 +184,13 @@ export class SafetyRecordsResolver {
     })
     byHazard: HazardAgeInput[] | null,
   ): Promise<SafetyPayload> {
-    const given = [visitorsBelow, teardownFrom, byHazard].some(
+    const given = [visitorsBelow, inSightBelow, teardownFrom, byHazard].some(
       (value) => typeof value === 'number' || Array.isArray(value),
     );
     const ages = {
       ...usualAges,
       visitorsBelow: visitorsBelow ?? usualAges.visitorsBelow,
+      inSightBelow: inSightBelow ?? usualAges.inSightBelow,
       teardownFrom: teardownFrom ?? usualAges.teardownFrom,
       byHazard: {
         ...usualAges.byHazard,

@@ -1,5 +1,5 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { type AgeTable, airFault, type PermitKind, type TagKind, YardDay } from '@ribband/crew';
+import { type AgeTable, airFault, heatRest, type PermitKind, type TagKind, YardDay } from '@ribband/crew';
 import { addDays, Database, isDay, newId, refuse, Revisions, YardClock } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { IsNull, type EntityManager } from 'typeorm';
@@ -205,6 +205,9 @@ export class SafetyRecords {
         writtenBy: caller.name,
       };
       await manager.save(DayWeatherEntity, row);
+      // A hot day has rests in it, and is shorter for the plan.
+      if (hasRest(row) || (before && hasRest(before)))
+        await this.revisions.requestPlan(manager, organisationId, 'a day’s heat was written down');
       await this.audit.note(manager, caller, 'writeWeather', row.id, { on: row.heldOn, holdReason });
       return row;
     });
@@ -302,6 +305,9 @@ export class SafetyRecords {
     return dayBounds(await this.yardDay.zone(organisationId, manager)).endOf(day);
   }
 }
+
+const hasRest = ({ highFahrenheit }: DayWeatherEntity): boolean => heatRest(highFahrenheit, wholeDay) > 0;
+const wholeDay = 1440;
 
 const ranges = [
   ['highFahrenheit', -60, 140],

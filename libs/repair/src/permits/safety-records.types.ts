@@ -84,6 +84,39 @@ export class WeatherInput {
   holdHazards!: HazardCode[];
 }
 
+@ObjectType({ description: 'From which age on one meets a hazard.' })
+export class AgeForHazard {
+  @Field(() => HazardCodeEnum, { description: 'Which hazard.' })
+  hazard!: HazardCode;
+
+  @Field(() => String, { description: 'Its name in plain words.' })
+  name!: string;
+
+  @Field(() => Int, { nullable: true, description: 'From which age on; null: it sets no age of its own.' })
+  from!: number | null;
+
+  @Field(() => Int, { nullable: true, description: 'What is usual; null: no age of its own.' })
+  usual!: number | null;
+
+  @Field(() => String, { description: 'Where the usual one comes from.' })
+  basis!: string;
+}
+
+@ObjectType({ description: 'The ages that count at the yard, in whole years.' })
+export class AgesInForce {
+  @Field(() => Int, { description: 'Below it one comes on a visit only, with a parent.' })
+  visitorsBelow!: number;
+
+  @Field(() => Int, { description: 'Below it an adult keeps one in sight.' })
+  inSightBelow!: number;
+
+  @Field(() => Int, { description: 'From it on one takes down parts of the vessel.' })
+  teardownFrom!: number;
+
+  @Field(() => [AgeForHazard], { description: 'By hazard, every one of them; at most 20.' })
+  byHazard!: AgeForHazard[];
+}
+
 @ObjectType({ description: 'How things stand at the yard by what is written down.' })
 export class SafetyState {
   @Field(() => [Permit], { description: 'Open permits, soonest to end first; at most 200.' })
@@ -103,6 +136,11 @@ export class SafetyState {
 
   @Field(() => YardSafety, { nullable: true, description: 'What the organisation has set for itself.' })
   settings!: YardSafety | null;
+
+  @Field(() => AgesInForce, {
+    description: 'The ages that count: the organisation’s own, or the usual ones.',
+  })
+  ages!: AgesInForce;
 }
 
 @ObjectType({ description: 'How things stand after the change.' })

@@ -148,9 +148,13 @@ export class Planking {
     return this.database.snapshot(async (manager) => {
       const { hull } = await this.days.of(manager, caller.organisationId);
       if (!hull) return noOutline();
-      const { faults, buttFaults } = refusingAs(null, () =>
-        checkReplacement(hull, plankOf(hull, key), firstFrame, lastFrame),
-      );
+      const plank = refusingAs(null, () => plankOf(hull, key));
+      if (!(firstFrame >= plank.firstFrame && firstFrame <= lastFrame && lastFrame <= plank.lastFrame))
+        refuse('BAD_INPUT', `The plank does not cross all of frames ${firstFrame} to ${lastFrame}.`, {
+          field: 'firstFrame',
+          remedy: `Two of its frames, ${plank.firstFrame} to ${plank.lastFrame}, the smaller first.`,
+        });
+      const { faults, buttFaults } = checkReplacement(hull, plank, firstFrame, lastFrame);
       return [...faults, ...buttFaults].map(({ says }) => says);
     });
   }

@@ -1,4 +1,5 @@
 import {
+  checkReplacement,
   type FrameFinding,
   type Hull,
   HullRefusal,
@@ -101,6 +102,7 @@ function checkNames(hull: Hull, findings: readonly Finding[]): void {
           `two numbers from 1 to ${count}, the smaller first`,
         );
     }
+    checkPart(hull, finding, field);
     const missing = elementsOf(finding).find((element) => !known.has(element));
     if (missing !== undefined)
       throw new HullRefusal(
@@ -111,4 +113,24 @@ function checkNames(hull: Hull, findings: readonly Finding[]): void {
           : `a plank such as ${hull.planks[0]?.key ?? ''}`,
       );
   });
+}
+
+/** A part of a plank is only renewed where the rule for replacement planks lets it; what stands against it is named. */
+function checkPart(hull: Hull, finding: Finding, field: string): void {
+  if (!('plank' in finding) || finding.condition !== 'renew' || finding.part === undefined) return;
+  const plank = hull.planks.find(({ key }) => key === finding.plank);
+  if (!plank) return;
+  const [first, last] = finding.part;
+  const { firstFrame, lastFrame, name, skin } = plank;
+  if (skin !== 'planking')
+    throw new HullRefusal(`${field}.part`, `the rule is for planking, not for ${name}`, 'the whole plank');
+  if (!(first >= firstFrame && first <= last && last <= lastFrame))
+    throw new HullRefusal(
+      `${field}.part`,
+      `frames ${first} to ${last} are no part of ${name}`,
+      `two of its frames, ${firstFrame} to ${lastFrame}, the smaller first`,
+    );
+  const { faults, buttFaults } = checkReplacement(hull, plank, first, last);
+  const [fault] = [...faults, ...buttFaults];
+  if (fault) throw new HullRefusal(`${field}.part`, fault.says, 'another part of it, or the whole plank');
 }

@@ -38,9 +38,12 @@ const finding = z.union([
     scarf: z.enum(SCARF_KINDS),
     ...cut,
   }),
+  z.strictObject({ plank: key, condition: z.enum(['sound', 'doubtful']), cause: key.nullable(), ...seen }),
   z.strictObject({
     plank: key,
-    condition: z.enum(['sound', 'doubtful', 'renew']),
+    condition: z.literal('renew'),
+    /** First and last frame of the new wood where only a part is renewed. */
+    part: range.optional(),
     cause: key.nullable(),
     ...seen,
   }),

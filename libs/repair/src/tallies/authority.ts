@@ -20,21 +20,44 @@ export async function authorityOf(manager: EntityManager, caller: Caller, today:
   if (caller.role === 'shipwright') return () => caller.name;
   const { organisationId, volunteerId } = caller;
   if (volunteerId === null) return () => null;
+  const given = await givenTo(manager, organisationId, volunteerId, today);
   const own = await manager.findBy(VolunteerSkill, { organisationId, volunteerId, level: highestLevel });
   const mine = new Set(own.map((skill) => skill.skillId));
-  const given = await manager.findBy(DelegationEntity, {
-    organisationId,
-    volunteerId,
-    revokedAt: IsNull(),
-    fromOn: LessThanOrEqual(today),
-    untilOn: MoreThanOrEqual(today),
-  });
   return (task, skillIds) => {
     const isHold = task.kind === 'hold' || task.kind === 'launch';
     if (!isHold && skillIds.some((skillId) => mine.has(skillId))) return caller.name;
     const over = given.find((one) => covers(one, task, skillIds, isHold));
     return over ? `${caller.name}, for ${over.givenBy}` : null;
   };
+}
+
+/** The shipwright's own name, or that of whoever has all of the shipwright's authority in writing; null for others. */
+export async function wholeAuthorityOf(
+  manager: EntityManager,
+  { role, name, organisationId, volunteerId }: Caller,
+  today: string,
+): Promise<string | null> {
+  if (role === 'shipwright') return name;
+  if (volunteerId === null) return null;
+  const given = await givenTo(manager, organisationId, volunteerId, today);
+  const whole = given.find(({ scope }) => scope === 'all');
+  return whole ? `${name}, for ${whole.givenBy}` : null;
+}
+
+/** What was given to somebody and counts on a day. */
+function givenTo(
+  manager: EntityManager,
+  organisationId: string,
+  volunteerId: string,
+  today: string,
+): Promise<DelegationEntity[]> {
+  return manager.findBy(DelegationEntity, {
+    organisationId,
+    volunteerId,
+    revokedAt: IsNull(),
+    fromOn: LessThanOrEqual(today),
+    untilOn: MoreThanOrEqual(today),
+  });
 }
 
 function covers(

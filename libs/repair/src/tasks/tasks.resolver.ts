@@ -23,6 +23,12 @@ export class TasksArgs extends PageArgs {
   @Field(() => String, { nullable: true, description: 'Only those whose position contains this.' })
   position?: string | null;
 
+  @Field(() => String, {
+    nullable: true,
+    description: 'Only those whose title and position together contain all of these words.',
+  })
+  words?: string | null;
+
   @Field(() => TaskStateEnum, { nullable: true, description: 'Only those that stand so.' })
   state?: TaskState | null;
 }

@@ -1,6 +1,6 @@
 import { Audit, permit, type Caller } from '@ribband/access';
 import { freeRef, insertAll, refuseFaults, whatIsGiven } from '@ribband/crew';
-import { Database, expectVersion, RealClock, refuse, Revisions } from '@ribband/platform';
+import { Database, expectVersion, refuse, Revisions, YardClock } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { RosterView } from '../roster-view/roster-view.js';
@@ -22,7 +22,7 @@ export class Tasks {
     @Inject(Revisions) private readonly revisions: Revisions,
     @Inject(Audit) private readonly audit: Audit,
     @Inject(RosterView) private readonly roster: RosterView,
-    @Inject(RealClock) private readonly clock: RealClock,
+    @Inject(YardClock) private readonly clock: YardClock,
   ) {}
 
   async add(caller: Caller, draft: TaskDraft): Promise<Task> {
@@ -48,8 +48,12 @@ export class Tasks {
       expectVersion(task, version);
       const given = whatIsGiven(changes);
       const draft: TaskDraft = { ...(await readDraft(manager, task)), ...given };
+      const before = { notBefore: task.notBefore, held: task.held };
       await overwriteTask(manager, this.roster, task, draft);
-      await this.changed(manager, caller, 'editTask', task, { fields: Object.keys(given) });
+      await this.changed(manager, caller, 'editTask', task, {
+        fields: Object.keys(given),
+        ...whatMoved(before, draft),
+      });
       return task;
     });
   }
@@ -91,7 +95,7 @@ export class Tasks {
     return this.database.write(async (manager) => {
       const task = await liveTaskOf(manager, caller.organisationId, id);
       expectVersion(task, version);
-      await setDropped(manager, task, dropReason, this.clock.now());
+      await setDropped(manager, task, dropReason, await this.clock.now(caller.organisationId, manager));
       await this.changed(manager, caller, 'dropTask', task, { reason: dropReason });
       return task;
     });
@@ -107,4 +111,12 @@ export class Tasks {
     await this.revisions.requestPlan(manager, caller.organisationId, `${operation}: ${task.title}`);
     await this.audit.note(manager, caller, operation, task.id, facts);
   }
+}
+
+type Waiting = Pick<TaskDraft, 'notBefore' | 'held'>;
+
+/** What keeps a task from beginning, where that changed: people will ask why a date moved. */
+function whatMoved(before: Waiting, after: Waiting): Record<string, unknown> {
+  const moved = (['notBefore', 'held'] as const).filter((field) => before[field] !== after[field]);
+  return Object.fromEntries(moved.map((field) => [field, { from: before[field], to: after[field] }]));
 }

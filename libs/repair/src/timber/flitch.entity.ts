@@ -71,6 +71,13 @@ export class FlitchEntity {
   @DayColumn({ nullable: true })
   expectedOn!: string | null;
 
+  /** The first day that it was promised for, and when it was then noted to be there. */
+  @DayColumn({ nullable: true })
+  promisedOn!: string | null;
+
+  @DayColumn({ nullable: true })
+  cameOn!: string | null;
+
   @Field(() => String, { nullable: true, description: 'Where it lies.' })
   @TextColumn({ nullable: true })
   lies!: string | null;

@@ -78,6 +78,7 @@ export class LayUps {
         organisationId,
         piece,
         expectedOn: day,
+        promisedOn: known?.promisedOn ?? known?.expectedOn ?? day,
         note: saidOrNone('note', note),
         enteredBy: caller.name,
       };

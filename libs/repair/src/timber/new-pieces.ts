@@ -100,7 +100,7 @@ export class NewPieces {
 }
 
 /** Frame pieces that are drawn, pieces that get a sister beside them, and planks that do not go back on. */
-function newIn(hull: Hull, { survey }: SurveyRecord, { methods }: MethodsRecord) {
+export function newIn(hull: Hull, { survey }: SurveyRecord, { methods }: MethodsRecord) {
   const { drawn } = chosenScope(hull, survey, methods.book);
   const last = new Map(
     survey.findings.flatMap((finding) =>

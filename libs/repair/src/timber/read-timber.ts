@@ -66,6 +66,8 @@ export async function readTimber(
       log: refOf(marks, logId),
       source: refOf(sourceRefs, sourceId),
       expectedOn: flitch.expectedOn,
+      ...(flitch.promisedOn === flitch.expectedOn ? {} : { promisedOn: flitch.promisedOn }),
+      ...(flitch.cameOn === null ? {} : { cameOn: flitch.cameOn }),
       lies: flitch.lies,
       reservedFor: flitch.reservedFor,
       usedOn: flitch.usedOn,
@@ -82,9 +84,10 @@ export async function readTimber(
       (await rows(LayUpEntity)).find((one) => one.state === 'kept'),
       marks,
     ),
-    promises: (await rows(StockPromise)).map(({ piece, expectedOn, note, enteredBy }) => ({
+    promises: (await rows(StockPromise)).map(({ piece, expectedOn, promisedOn, note, enteredBy }) => ({
       piece,
       expectedOn,
+      ...(promisedOn === null || promisedOn === expectedOn ? {} : { promisedOn }),
       note,
       by: enteredBy,
     })),

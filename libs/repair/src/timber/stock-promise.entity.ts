@@ -19,6 +19,10 @@ export class StockPromise {
   @DayColumn()
   expectedOn!: string;
 
+  /** The day that was promised first, however often it was put off. */
+  @DayColumn({ nullable: true })
+  promisedOn!: string | null;
+
   @TextColumn({ nullable: true })
   note!: string | null;
 

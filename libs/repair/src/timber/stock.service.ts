@@ -5,6 +5,7 @@ import { Database, expectVersion, newId, RealClock, refuse, Revisions } from '@r
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager, EntityTarget, ObjectLiteral } from 'typeorm';
 import { refusingAs } from '../hull/hull-refusals.js';
+import { deliveryOf } from './deliveries.js';
 import { FlitchEntity } from './flitch.entity.js';
 import { TimberLog } from './log.entity.js';
 import { MoistureReading } from './moisture-reading.entity.js';
@@ -133,7 +134,20 @@ export class Stock {
       await knownOrNone(manager, TimberLog, caller.organisationId, values.logId, 'logId');
       await knownOrNone(manager, TimberSource, caller.organisationId, values.sourceId, 'sourceId');
       await markIsFree(manager, FlitchEntity, caller.organisationId, mark, input.id ?? null);
-      const kept = await this.keep(manager, caller, FlitchEntity, 'flitch', input, values, {});
+      const before = input.id
+        ? await manager.findOneBy(FlitchEntity, { organisationId: caller.organisationId, id: input.id })
+        : null;
+      const today = await this.yardDay.today(caller.organisationId, manager);
+      const delivery = deliveryOf(before, values.expectedOn, today);
+      const kept = await this.keep(
+        manager,
+        caller,
+        FlitchEntity,
+        'flitch',
+        input,
+        { ...values, ...delivery },
+        {},
+      );
       await this.changed(manager, caller, 'keepFlitch', kept.id, { mark });
       return kept;
     });

@@ -90,6 +90,9 @@ export const timberForm = z.strictObject({
         log: key.nullable(),
         source: key.nullable(),
         expectedOn: day.nullable(),
+        /** The first day promised, where it was put off or has passed; and when it came. */
+        promisedOn: day.nullable().optional(),
+        cameOn: day.nullable().optional(),
         lies: words.nullable(),
         reservedFor: words.nullable(),
         usedOn: day.nullable(),
@@ -135,7 +138,16 @@ export const timberForm = z.strictObject({
     })
     .nullable(),
   promises: z
-    .array(z.strictObject({ piece: key, expectedOn: day, note: words.nullable(), by: words }))
+    .array(
+      z.strictObject({
+        piece: key,
+        expectedOn: day,
+        /** The first day promised, where it was put off. */
+        promisedOn: day.optional(),
+        note: words.nullable(),
+        by: words,
+      }),
+    )
     .max(1000),
 });
 

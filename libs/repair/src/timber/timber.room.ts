@@ -17,6 +17,7 @@ import { TimberSource } from './source.entity.js';
 import { StockHold } from './stock-hold.entity.js';
 import { StockHoldFields } from './stock-hold.fields.js';
 import { StockHolds } from './stock-holds.service.js';
+import { StockToOrder } from './stock-orders.service.js';
 import { StockPromise } from './stock-promise.entity.js';
 import { FlitchFields, LogFields, TripFields } from './stock.fields.js';
 import { Stock } from './stock.service.js';
@@ -41,6 +42,7 @@ export const timberProviders = [
   ShapeResolver,
   NewPieces,
   StockHolds,
+  StockToOrder,
   Stock,
   TimberRules,
   LayUps,

@@ -1,6 +1,9 @@
-import { scratchKinds } from '@ribband/platform';
+import { YardDay } from '@ribband/crew';
+import { addDays, newId, scratchKinds } from '@ribband/platform';
 import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
 import { TimberBooks } from './book.service.js';
+import { deliveryDelays } from './deliveries.js';
+import { StockPromise } from './stock-promise.entity.js';
 import { TimberRules } from './settings.service.js';
 import { Stock } from './stock.service.js';
 import type { FlitchInput } from './stock.inputs.js';
@@ -38,6 +41,50 @@ describe.each(scratchKinds())('the timber book on %s', (kind) => {
     await yard.get(Stock).keepFlitch(shipwright, again);
     expect((await read()).flitches).toMatchObject([{ mark: 'C1a', lies: 'under the east eave', version: 2 }]);
     expect((await refusalOf(yard.get(Stock).keepFlitch(shipwright, again))).code).toBe('CHANGED_MEANWHILE');
+  });
+
+  it('knows by how much stock came late: against the first promise, each delivery once', async () => {
+    const shipwright = await yard.as('shipwright');
+    const stock = yard.get(Stock);
+    const { organisationId } = shipwright;
+    const today = await yard.get(YardDay).today(organisationId);
+    const delays = () => deliveryDelays(yard.database.read, organisationId, today);
+    const [early, late] = [addDays(today, -10), addDays(today, 30)];
+    const promised = { expectedOn: early };
+    const [one, two] = await Promise.all(
+      ['D1', 'D2'].map((mark) => stock.keepFlitch(shipwright, { ...c1a, ...promised, mark })),
+    );
+    await stock.keepFlitch(shipwright, { ...c1a, mark: 'D3', expectedOn: late });
+    // Nobody has said otherwise: it is taken to have come on its day.
+    expect(await delays()).toEqual([0]);
+    const putOff = { ...c1a, mark: 'D1', id: one.id, version: 1, expectedOn: late };
+    await stock.keepFlitch(shipwright, putOff);
+    expect(await delays()).toEqual([40, 0]);
+    for (const [{ id }, mark, version] of [
+      [one, 'D1', 2],
+      [two, 'D2', 1],
+    ] as const)
+      await stock.keepFlitch(shipwright, { ...c1a, mark, id, version, expectedOn: null });
+    expect(await delays()).toEqual([10]);
+  });
+
+  it('counts promises of pieces without stock as deliveries too, those of one day together', async () => {
+    const { organisationId } = await yard.as('shipwright');
+    const today = await yard.get(YardDay).today(organisationId);
+    const promise = (piece: string, promisedOn: string | null, expectedOn: string) =>
+      yard.database.write((manager) =>
+        manager.insert(StockPromise, {
+          ...{ id: newId('stockpromise'), organisationId, piece, promisedOn, expectedOn },
+          ...{ note: null, enteredBy: 'Odalys Brenn' },
+        }),
+      );
+    await promise('A', addDays(today, -10), addDays(today, 4));
+    await promise('B', addDays(today, -10), addDays(today, 4));
+    await promise('C', addDays(today, -3), addDays(today, -3));
+    // Neither tells anything yet: the first day promised is still ahead.
+    await promise('D', addDays(today, 7), addDays(today, 7));
+    await promise('E', null, addDays(today, 7));
+    expect(await deliveryDelays(yard.database.read, organisationId, today)).toEqual([14, 0]);
   });
 
   it('refuses what cannot be, naming the field, and writes nothing', async () => {

@@ -91,6 +91,7 @@ export async function writeTimber(
       organisationId,
       enteredBy: by,
       ...promise,
+      promisedOn: promise.promisedOn ?? promise.expectedOn,
     })),
   );
 }
@@ -127,6 +128,8 @@ async function writeStock(
     sourceId: idOf(sourceIds, source),
     logId: idOf(logIds, log),
     ...flitch,
+    promisedOn: flitch.promisedOn ?? flitch.expectedOn,
+    cameOn: flitch.cameOn ?? null,
   }));
   await insertAll(manager, FlitchEntity, flitches as never);
   const flitchIds = new Map(flitches.map((flitch) => [flitch.mark, flitch.id]));

@@ -11,7 +11,7 @@ import type { Task } from '../tasks/task.entity.js';
 import { Task as TaskEntity } from '../tasks/task.entity.js';
 import { YardBoard } from '../tasks/yard-board.js';
 import { wordsOf } from '../words.js';
-import { CareChoiceEntity } from './care-choice.entity.js';
+import { CareChoiceEntity, cares } from './care-choice.entity.js';
 import { Tray } from './tray.entity.js';
 
 /** Kinds of fastenings for which care can be chosen, with the rate at which each is pulled. */
@@ -26,6 +26,14 @@ export interface CareSideBySide {
   count: number;
   choices: (CareChoice & { perPersonHour: ThreePoint })[];
   chosen: CareChoiceEntity | null;
+}
+
+/** What a choice would change: the tasks that nobody has begun, and the rate that they would go at. */
+export interface CareIfChosen {
+  fastening: string;
+  care: Care;
+  rate: ThreePoint;
+  tasks: Task[];
 }
 
 /** How carefully fastenings are treated: three ways side by side, and the shipwright's choice. */
@@ -59,6 +67,18 @@ export class CareLevels {
         })),
         chosen: said.findLast((one) => one.fastening === fastening) ?? null,
       });
+    }
+    return found;
+  }
+
+  /** What each choice would change that can be made now; kinds of which all are begun are left out. */
+  async ifChosen(manager: EntityManager, organisationId: string): Promise<CareIfChosen[]> {
+    const book = await this.bookOf(manager, organisationId);
+    const found: CareIfChosen[] = [];
+    for (const [fastening, key] of Object.entries(pulledAt)) {
+      const tasks = (await this.untouched(manager, organisationId, fastening)) ?? [];
+      if (tasks.length > 0)
+        found.push(...cares.map((care) => ({ fastening, care, rate: careRate(book, key, care), tasks })));
     }
     return found;
   }

@@ -36,8 +36,10 @@ function takenFrom(entries: ReadonlyMap<string, TrayEntryEntity[]>): Map<string,
 export class FasteningKinds {
   constructor(@Inject(Database) private readonly database: Database) {}
 
-  async all({ organisationId }: Pick<Caller, 'organisationId'>): Promise<FasteningKind[]> {
-    const manager = this.database.read;
+  async all(
+    { organisationId }: Pick<Caller, 'organisationId'>,
+    manager: EntityManager = this.database.read,
+  ): Promise<FasteningKind[]> {
     const trays = await manager.find(Tray, { where: { organisationId }, order: { id: 'ASC' } });
     const lots = await manager.findBy(Lot, { organisationId });
     const entries = await entriesByTray(manager, organisationId);

@@ -10,7 +10,8 @@ import { HoleBook } from './hole-book.service.js';
 import { linesOf, restOf, type TrayWords } from './tray-draft.js';
 import { TrayEntryEntity } from './tray-entry.entity.js';
 import { countOf, outKinds, type TrayLine } from './tray-line.js';
-import { blankEntry, trayOf, writeEntry } from './tray.records.js';
+import { blankEntry, entriesOf, trayOf, writeEntry } from './tray.records.js';
+import { standingOf, type TrayStanding } from './tray-standing.js';
 import type { Tray } from './tray.entity.js';
 
 /** When and by whom it was worked, for the tally that goes with an entry. */
@@ -33,6 +34,14 @@ export class Trays {
     @Inject(Tallies) private readonly tallies: Tallies,
     @Inject(HoleBook) private readonly holes: HoleBook,
   ) {}
+
+  /** How a tray stands by all that was entered. */
+  async standing({ organisationId }: Caller, trayId: string): Promise<TrayStanding> {
+    const tray = await trayOf(this.database.read, organisationId, trayId, 'trayId');
+    const standing = standingOf(tray, await entriesOf(this.database.read, trayId));
+    if ('fault' in standing) throw new Error(`tray ${tray.id}: ${standing.fault.message}`);
+    return standing;
+  }
 
   async enter(caller: Caller, trayId: string, said: TrayWords, work: TrayWork): Promise<Tray> {
     const { organisationId } = caller;

@@ -4,7 +4,7 @@ import { Entity, Unique } from 'typeorm';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 
 /**
- * Somebody had a place at a turnout and was not there when it was called. Whoever said so, whatever the reason, has no
+ * Somebody had a place at a turnout, or stood by, and was not there when it was called. Whoever said so, whatever the reason, has no
  * odds counted against them.
  */
 @Entity('absence')

@@ -1,15 +1,19 @@
 import type { Finding } from '@ribband/crew';
-import type { Refusal } from '@ribband/platform';
+import { withoutCrewSize } from '../places/under-way.js';
 import type { GateBook, SeatedAt } from '../places/gate-book.js';
 
 /** A seat that somebody takes at a called turnout. */
 export interface CalledSeat extends SeatedAt {
   volunteerId: string;
+  /** What they do on an all-hands day; nothing for every other seat. */
+  role?: string | null;
 }
 
 /** What a task needs so that work on it may start. */
 export interface LeastCrew {
   hands: number;
+  /** How many carry its heaviest piece; 1 where none is to be carried. */
+  carriers: number;
   /** Seats that must all be filled: skill, level and how many. */
   seats: readonly { skillId: string; level: number; count: number }[];
 }
@@ -28,9 +32,9 @@ export interface SettledSeats {
 }
 
 export interface SeatRules {
-  book: Pick<GateBook, 'findings' | 'job'>;
-  /** Why the hull must wait, by task. */
-  stops: ReadonlyMap<string, readonly Refusal[]>;
+  book: Pick<GateBook, 'findings' | 'job' | 'isSetAside'>;
+  /** What closes work whoever is on it, by task: the hull, a permit, a tag, the weather, nobody with a first-aid card. */
+  stops: ReadonlyMap<string, readonly Finding[]>;
   least: ReadonlyMap<string, LeastCrew>;
 }
 
@@ -41,7 +45,7 @@ export interface SeatRules {
 export function settleSeats(wanted: readonly CalledSeat[], { book, stops, least }: SeatRules): SettledSeats {
   const lost: Lost[] = [];
   let kept = wanted.filter((seat) => {
-    const words = book.job(seat.taskId)?.closed ?? stops.get(seat.taskId)?.[0]?.message;
+    const words = book.job(seat.taskId)?.closed ?? closedWords(stops.get(seat.taskId));
     if (words === undefined) return true;
     lost.push({ kind: 'closed', seat, words });
     return false;
@@ -49,17 +53,18 @@ export function settleSeats(wanted: readonly CalledSeat[], { book, stops, least 
   for (;;) {
     const before = kept;
     kept = before.filter((seat) => {
-      const findings = book
-        .findings(seat.volunteerId, seat, before)
-        .filter(({ weight }) => weight === 'stop');
+      // How many are on it is asked of the crew below, not of each of them.
+      const findings = withoutCrewSize(book.findings(seat.volunteerId, seat, before)).filter(
+        ({ weight }) => weight === 'stop',
+      );
       if (findings.length > 0) lost.push({ kind: 'gate', seat, findings });
       return findings.length === 0;
     });
     const short = new Map(
       [...new Set(kept.map(({ taskId }) => taskId))].flatMap((taskId) => {
-        const words = shortOf(
-          kept.filter((seat) => seat.taskId === taskId),
-          least.get(taskId),
+        const crew = kept.filter((seat) => seat.taskId === taskId);
+        const words = shortOf(crew, least.get(taskId), (rule) =>
+          crew.every((seat) => book.isSetAside(rule, seat)),
         );
         return words === null ? [] : [[taskId, words] as const];
       }),
@@ -73,14 +78,25 @@ export function settleSeats(wanted: readonly CalledSeat[], { book, stops, least 
   }
 }
 
+/** Why nobody may be on it, all reasons taken together. */
+export const closedWords = (stops: readonly Finding[] | undefined): string | undefined =>
+  stops?.length ? stops.map(({ words }) => words).join(' ') : undefined;
+
 /** What a crew lacks at the moment at which most of it is there, or null. */
-function shortOf(crew: readonly CalledSeat[], least: LeastCrew | undefined): string | null {
+function shortOf(
+  crew: readonly CalledSeat[],
+  least: LeastCrew | undefined,
+  isSetAside: (rule: 'minimum-crew' | 'carriers') => boolean,
+): string | null {
   if (!least) return null;
   const together = crew
     .map(({ startsAt }) => crew.filter((seat) => seat.startsAt <= startsAt && startsAt < seat.endsAt))
     .sort((a, b) => b.length - a.length)[0];
   const hands = new Set(together?.map(({ volunteerId }) => volunteerId)).size;
-  if (hands < least.hands) return `It takes ${least.hands} people at once, and ${hands} could be on it.`;
+  if (hands < least.carriers && !isSetAside('carriers'))
+    return `${least.carriers} carry its heaviest piece, and ${hands} could be on it.`;
+  if (hands < least.hands && !isSetAside('minimum-crew'))
+    return `It takes ${least.hands} people at once, and ${hands} could be on it.`;
   const unfilled = least.seats.find(
     ({ skillId, level, count }) =>
       (together ?? []).filter((seat) => seat.skillId === skillId && seat.level >= level).length < count,

@@ -9,12 +9,14 @@ import {
   Revisions,
   YardClock,
 } from '@ribband/platform';
-import { haulOutInForce, Task } from '@ribband/repair';
+import { FamilyNews } from '@ribband/crew';
+import { haulOutInForce, Task, wordsOf } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
 import type { AttendanceWay } from '../attendance/attendance.entity.js';
 import { attendanceOf, noteArrival } from '../attendance/attendance.records.js';
 import { Deeds } from '../deeds/deeds.service.js';
+import { learnersAt, learnersWithoutTeacher } from '../places/learners.js';
 import { PlaceEntity } from '../places/place.entity.js';
 import { tellRoster } from '../roster-news.js';
 import { overlap } from '../turnouts/relay-out.js';
@@ -24,6 +26,7 @@ import { AbsenceEntity } from './absence.entity.js';
 import { CallGates } from './call-gates.js';
 import type { CalledSeat, Lost } from './called-seats.js';
 import { lostWords } from './lost-words.js';
+import { replacePlaces } from './replace-places.js';
 import { type FallenWork, TurnoutCallEntity } from './turnout-call.entity.js';
 
 /** A called turnout as somebody confirms it. */
@@ -59,6 +62,7 @@ export class Calling {
     @Inject(Bus) private readonly bus: Bus,
     @Inject(Deeds) private readonly deeds: Deeds,
     @Inject(CallGates) private readonly gates: CallGates,
+    @Inject(FamilyNews) private readonly family: FamilyNews,
   ) {}
 
   /** The newest call of a turnout, or null. */
@@ -115,13 +119,14 @@ export class Calling {
     return this.deeds.once(caller, { key, asked: `call ${JSON.stringify(given)}`, work, again });
   }
 
-  private async confirmIn(manager: EntityManager, caller: Caller, given: CallGiven): Promise<Called> {
+  private async confirmIn(manager: EntityManager, caller: Caller, asked: CallGiven): Promise<Called> {
     const { organisationId } = caller;
+    const given = inWords(asked);
     const turnout = await this.callable(manager, organisationId, given.turnoutId);
     const last = await this.newest(turnout.id, manager);
     expectVersion({ version: last?.version ?? 0 }, given.version);
     checkShape(given, turnout);
-    const seats = given.seats.map((seat): CalledSeat => ({ ...seat, turnoutId: turnout.id }));
+    const seats = await withRoles(manager, turnout.id, given.seats);
     const ids = given.present.map(({ volunteerId }) => volunteerId);
     const { kept, lost, rules } = await this.gates.settle(manager, turnout, seats, ids);
     const stranger = ids.find((id) => !rules.book.hand(id));
@@ -132,8 +137,12 @@ export class Calling {
     const came = await attendanceOf(manager, organisationId, turnout.id);
     const absent = given.absent.filter((one) => !came.some((row) => row.volunteerId === one.volunteerId));
     const settled = { ...given, absent };
-    await keepAttendance(manager, caller, turnout, settled, now);
-    const replaced = await replacePlaces(manager, turnout, settled, kept, now);
+    const arrived = await keepAttendance(manager, caller, turnout, settled, now);
+    for (const { volunteerId, at } of arrived)
+      await this.family.tell(manager, organisationId, { volunteerId, what: 'came', at, key: turnout.id });
+    const learners = await learnersAt(manager, turnout.id);
+    const over = await learnersWithoutTeacher(manager, learners, kept, ids);
+    const replaced = await replacePlaces(manager, turnout, settled, { kept, learners }, now);
     const title = (taskId: string) => rules.book.job(taskId)?.task.title ?? '';
     const call: TurnoutCallEntity = {
       id: newId('call'),
@@ -144,13 +153,17 @@ export class Calling {
       calledBy: caller.name,
       visitors: given.visitors,
       fallen: [...given.fallen, ...fallenOf(lost, kept)],
-      turnedAway: lost.map((one) => lostWords(one, rules.book.hand(one.seat.volunteerId)?.name ?? '', title)),
+      turnedAway: [
+        ...lost.map((one) => lostWords(one, rules.book.hand(one.seat.volunteerId)?.name ?? '', title)),
+        ...over,
+      ],
       replaced,
     };
     await manager.insert(TurnoutCallEntity, call);
     await this.audit.note(manager, caller, 'callTurnout', turnout.id, {
       version: call.version,
       came: ids.length,
+      missing: absent.length,
       seats: kept.length,
     });
     await this.revisions.requestPlan(manager, organisationId, 'a turnout was called');
@@ -175,14 +188,42 @@ export class Calling {
   }
 }
 
+/** Whom and what the call names in words, as they are kept. */
+const inWords = (given: CallGiven): CallGiven => ({
+  ...given,
+  visitors: given.visitors.map((name) => wordsOf(name, 'input.visitors', 200, 'A visitor’s name')),
+  fallen: given.fallen.map(({ taskId, why }) => ({
+    taskId,
+    why: wordsOf(why, 'input.fallen', 2000, 'Why work is not done'),
+  })),
+});
+
+/** Seats at a turnout, with the roles that their people have on the work. */
+async function withRoles(
+  manager: EntityManager,
+  turnoutId: string,
+  seats: CallGiven['seats'],
+): Promise<CalledSeat[]> {
+  const places = await manager.findBy(PlaceEntity, { turnoutId, state: In(['posted', 'taken']) });
+  return seats.map((seat): CalledSeat => {
+    const own = places.find(
+      ({ taskId, volunteerId }) => taskId === seat.taskId && volunteerId === seat.volunteerId,
+    );
+    return { ...seat, turnoutId, role: own?.role ?? null, cardKindId: own?.cardKindId ?? null };
+  });
+}
+
 function checkShape({ present, absent, visitors, seats }: CallGiven, turnout: TurnoutEntity): void {
   const came = new Set(present.map(({ volunteerId }) => volunteerId));
   if (came.size !== present.length)
     refuse('BAD_INPUT', 'Somebody is ticked twice.', { field: 'input.present', remedy: 'Once is enough.' });
   if (absent.some(({ volunteerId }) => came.has(volunteerId)))
     refuse('BAD_INPUT', 'Somebody is both there and not.', { field: 'input.absent' });
-  if (visitors.length > mostVisitors || visitors.some((name) => name.trim() === ''))
-    refuse('BAD_INPUT', 'A visitor has a name, and there are at most 50.', { field: 'input.visitors' });
+  if (visitors.length > mostVisitors)
+    refuse('BAD_INPUT', 'There are more than 50 visitors.', {
+      field: 'input.visitors',
+      remedy: 'Name at most 50.',
+    });
   for (const seat of seats) {
     if (!came.has(seat.volunteerId))
       refuse('BAD_INPUT', 'A place was given to somebody who is not there.', { field: 'input.seats' });
@@ -201,17 +242,14 @@ async function keepAttendance(
   turnout: TurnoutEntity,
   { present, absent }: CallGiven,
   now: number,
-): Promise<void> {
+): Promise<{ volunteerId: string; at: number }[]> {
   const { organisationId, id: turnoutId } = turnout;
-  for (const { volunteerId, how, arrivedAt } of present)
-    await noteArrival(manager, {
-      organisationId,
-      turnoutId,
-      volunteerId,
-      how,
-      arrivedAt: arrivedAt ?? Math.min(Math.max(now, turnout.startsAt), turnout.endsAt),
-      enteredBy: caller.name,
-    });
+  const arrived: { volunteerId: string; at: number }[] = [];
+  for (const { volunteerId, how, arrivedAt } of present) {
+    const at = arrivedAt ?? Math.min(Math.max(now, turnout.startsAt), turnout.endsAt);
+    const came = { organisationId, turnoutId, volunteerId, how, arrivedAt: at, enteredBy: caller.name };
+    if (await noteArrival(manager, came)) arrived.push({ volunteerId, at });
+  }
   // Called again: who came late is there after all.
   await manager.delete(AbsenceEntity, { turnoutId, volunteerId: In(present.map((one) => one.volunteerId)) });
   for (const { volunteerId, saidSo } of absent) {
@@ -219,63 +257,7 @@ async function keepAttendance(
     const id = absence?.id ?? newId('absence');
     await manager.save(AbsenceEntity, { id, organisationId, turnoutId, volunteerId, saidSo });
   }
-}
-
-/**
- * Puts the called seats in the place of what stood. Whoever had a place and is not there has left it; a place that
- * nobody took, or whose holder is on other work now, goes. All of it is kept with the call.
- */
-async function replacePlaces(
-  manager: EntityManager,
-  turnout: TurnoutEntity,
-  { absent }: CallGiven,
-  kept: readonly CalledSeat[],
-  now: number,
-): Promise<TurnoutCallEntity['replaced']> {
-  const { organisationId, id: turnoutId } = turnout;
-  const standing = await manager.findBy(PlaceEntity, { turnoutId, state: In(['posted', 'taken']) });
-  const away = new Map(absent.map(({ volunteerId, saidSo }) => [volunteerId, saidSo]));
-  const gone: string[] = [];
-  for (const place of standing) {
-    const saidSo = place.volunteerId === null ? undefined : away.get(place.volunteerId);
-    if (saidSo === undefined) gone.push(place.id);
-    else
-      await manager.update(
-        PlaceEntity,
-        { id: place.id },
-        {
-          state: 'left',
-          leftAt: now,
-          leftReason: saidSo
-            ? 'sent word before the turnout was called'
-            : 'was not there when the turnout was called',
-          version: place.version + 1,
-        },
-      );
-  }
-  if (gone.length > 0) await manager.delete(PlaceEntity, { id: In(gone) });
-  for (const { taskId, skillId, level, volunteerId, startsAt, endsAt } of kept)
-    await manager.insert(PlaceEntity, {
-      id: newId('place'),
-      organisationId,
-      turnoutId,
-      taskId,
-      version: 1,
-      skillId,
-      level,
-      volunteerId,
-      state: 'taken',
-      startsAt,
-      endsAt,
-      why: 'Called this morning.',
-      planId: null,
-      takenAt: now,
-      leftAt: null,
-      leftReason: null,
-    });
-  return standing.map(({ taskId, volunteerId, skillId, level, state, startsAt, endsAt }) => {
-    return { taskId, volunteerId, skillId, level, state, startsAt, endsAt };
-  });
+  return arrived;
 }
 
 /** Work that lost all of its seats at the gates. */

@@ -20,7 +20,7 @@ describe.each(scratchKinds())('calling a turnout on %s', (kind) => {
     const { startsAt, endsAt } = await yard.turnout('2027-03-06');
     span = { startsAt, endsAt };
     ids = {};
-    for (const ref of ['anselm', 'ysolde', 'cass', 'hand-1', 'hand-2', 'hand-3'])
+    for (const ref of ['anselm', 'ysolde', 'cass', 'ottoline', 'hand-1', 'hand-2', 'hand-3'])
       ids[ref] = (await yard.hand(ref)).volunteerId ?? '';
   });
   afterEach(() => yard.close());
@@ -103,6 +103,60 @@ describe.each(scratchKinds())('calling a turnout on %s', (kind) => {
     expect(await yard.at.database.read.count(AttendanceEntity)).toBe(2);
   });
 
+  it('stops on the morning what was only a caution before: permit, tag, first aid, and somebody alone', async () => {
+    const scrape = await yard.addTask('Scrape paint', { hazards: ['lead'] });
+    const aloft = await yard.addTask('Dig out bungs', { hazards: ['fall'] });
+    const carry = await yard.addTask('Carry planks');
+    const place = await yard.addPlace({ turnoutId, taskId: scrape });
+    const taken = await yard.at.places.take(await yard.hand('hand-2'), place.id);
+    expect(taken.state).toBe('taken');
+    const called = async (came: string[], rest: Partial<CallGiven>) =>
+      (await confirm(given(came, rest))).call;
+    const both = await called(['hand-1', 'hand-2', 'hand-3'], {
+      seats: [seat(scrape, 'hand-2'), seat(aloft, 'hand-3'), seat(carry, 'hand-1')],
+    });
+    expect(both.turnedAway).toHaveLength(2);
+    expect(both.turnedAway.join(' ')).toMatch(/No permit for work in lead paint.*No staging/);
+    expect(both.fallen.map(({ taskId }) => taskId).sort()).toEqual([scrape, aloft].sort());
+    expect(await standing()).toEqual([['taken', ids['hand-1'], carry]]);
+    const bare = await called(['hand-2', 'hand-3'], { version: 1, seats: [seat(carry, 'hand-2')] });
+    expect(bare.turnedAway.join(' ')).toMatch(/Nobody with a first-aid card/);
+    const alone = await called(['hand-1'], { version: 2, seats: [seat(carry, 'hand-1')] });
+    expect(alone.turnedAway.join(' ')).toMatch(/alone/);
+    // Who has the card need not have a place.
+    const aided = await called(['hand-1', 'hand-3'], { version: 3, seats: [seat(carry, 'hand-3')] });
+    expect(aided.turnedAway).toEqual([]);
+  });
+
+  it('goes on without a first-aid card for those for whom the director has set that aside, and nobody else', async () => {
+    const carry = await yard.addTask('Carry planks');
+    const at = { turnoutId, taskId: carry, volunteerId: ids['hand-2'] ?? '' };
+    await yard.at.overrides.grant(
+      yard.caller('director'),
+      at,
+      'first-aider',
+      'The clinic is across the road, three minutes by foot.',
+    );
+    const seats = [seat(carry, 'hand-2'), seat(carry, 'hand-3')];
+    const { call } = await confirm(given(['hand-2', 'hand-3'], { seats }));
+    expect(call.turnedAway).toHaveLength(1);
+    expect(await standing()).toEqual([['taken', ids['hand-2'], carry]]);
+  });
+
+  it('lets somebody who has not signed in take no place at a turnout that goes on', async () => {
+    const carry = await yard.addTask('Carry planks', { crewMin: 2 });
+    const place = await yard.addPlace({ turnoutId, taskId: carry });
+    const { database, clock } = yard.at;
+    await database.write((manager) => clock.set(manager, yard.organisationId, span.startsAt + 3_600_000));
+    await confirm(given(['hand-1', 'hand-3']));
+    const late = await yard.addPlace({ turnoutId, taskId: carry });
+    const take = async (ref: string) => code(yard.at.places.take(await yard.hand(ref), late.id));
+    expect(await yard.at.open.permittedTo(await yard.hand('hand-2'))).toEqual([]);
+    expect(await take('hand-2')).toBe('GATE_CLOSED');
+    expect(await take('hand-3')).toBe('yes');
+    expect(place.id).not.toBe(late.id);
+  });
+
   it('is called again when somebody comes late: absent before, there now, arrived when they arrived', async () => {
     const carry = await yard.addTask('Carry planks');
     await yard.addPlace({ turnoutId, taskId: carry, volunteerId: ids['hand-2'], state: 'taken' });
@@ -137,10 +191,27 @@ describe.each(scratchKinds())('calling a turnout on %s', (kind) => {
 
   it('answers a kept morning the same however often the phone sends it', async () => {
     const carry = await yard.addTask('Carry planks');
-    const morning = given(['hand-1'], { seats: [seat(carry, 'hand-1')] });
+    const morning = given(['hand-1', 'hand-2'], { seats: [seat(carry, 'hand-1')] });
     const calls = await Promise.all([confirm(morning, 'phone-1'), confirm(morning, 'phone-1')]);
     expect(calls.map(({ id }) => id)).toEqual([calls[0].id, calls[0].id]);
     expect(await standing()).toHaveLength(1);
+  });
+
+  it('keeps no words that say nothing or never end', async () => {
+    const fallen = (why: string) => ({ fallen: [{ taskId: 'task', why }] });
+    for (const [rest, field] of [
+      [{ visitors: [' '] }, 'input.visitors'],
+      [{ visitors: ['x'.repeat(201)] }, 'input.visitors'],
+      [{ visitors: Array.from({ length: 51 }, (_, i) => `visitor ${i}`) }, 'input.visitors'],
+      [fallen(''), 'input.fallen'],
+      [fallen('x'.repeat(2001)), 'input.fallen'],
+    ] as const)
+      await expect(confirm(given(['hand-1'], rest as Partial<CallGiven>))).rejects.toMatchObject({
+        refusal: { code: 'BAD_INPUT', field },
+      });
+    expect(await yard.at.database.read.count(AttendanceEntity)).toBe(0);
+    const { call } = await confirm(given(['hand-1'], { visitors: [' a neighbour '] }));
+    expect(call.visitors).toEqual(['a neighbour']);
   });
 
   it('refuses what can’t be: another day, two places at once, somebody who is not there', async () => {

@@ -1,26 +1,33 @@
-import { insertAll, known } from '@ribband/crew';
-import { localToInstant, newId } from '@ribband/platform';
+import { insertAll, known, leaves } from '@ribband/crew';
+import { addDays, localToInstant, newId } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
 import { AbsenceEntity } from '../call/absence.entity.js';
 import { TurnoutCallEntity } from '../call/turnout-call.entity.js';
 import { DeedEntity } from '../deeds/deed.entity.js';
 import { eraseHours } from '../hours/erase-hours.js';
+import { StopOverride } from '../overrides/stop-override.entity.js';
+import { formerLearners } from '../places/former-learners.js';
 import { PlaceEntity } from '../places/place.entity.js';
 import { ClosedDayEntity } from '../turnouts/closed-day.entity.js';
 import { relayOut } from '../turnouts/relay-out.js';
 import { TurnoutRuleEntity } from '../turnouts/turnout-rule.entity.js';
 import { turnoutTimes } from '../turnouts/turnout-times.js';
+import { SwingHandEntity } from '../swing/swing-hand.entity.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
+import { eraseTurnoutBook } from './write-turnout-book.js';
 import type { RosterDocument, RosterRefs } from './roster-document.js';
 
 /** Takes the whole roster of an organisation out of the records. */
 export async function eraseRoster(manager: EntityManager, organisationId: string): Promise<void> {
   await eraseHours(manager, organisationId);
+  await eraseTurnoutBook(manager, organisationId);
   const inOrder = [
     DeedEntity,
     TurnoutCallEntity,
     AbsenceEntity,
     PlaceEntity,
+    StopOverride,
+    SwingHandEntity,
     TurnoutEntity,
     TurnoutRuleEntity,
     ClosedDayEntity,
@@ -70,6 +77,7 @@ export async function writeTurnouts(
       ...own,
       ruleId: null,
       version: 1,
+      kind: turnout.kind ?? null,
       heldOn: turnout.on,
       startTime: turnout.startTime,
       endTime: turnout.endTime,
@@ -82,14 +90,12 @@ export async function writeTurnouts(
   await relayOut(manager, organisationId, beforeAll);
   const all = await manager.findBy(TurnoutEntity, own);
   const byKey = new Map(all.map((turnout) => [turnoutKey(turnout.heldOn, turnout.startTime), turnout]));
-  for (const { on, startTime, reason } of document.cancelledTurnouts) {
+  for (const { on, startTime, reason, at } of document.cancelledTurnouts) {
     const turnout = turnoutOf(byKey, on, startTime);
-    Object.assign(turnout, { cancelledAt: turnout.startsAt, cancelReason: reason });
-    await manager.update(
-      TurnoutEntity,
-      { id: turnout.id },
-      { cancelledAt: turnout.startsAt, cancelReason: reason },
-    );
+    const cancelledAt = at === undefined ? turnout.startsAt : leaves.fromMoment(at);
+    const calledOff = { cancelledAt, cancelReason: reason };
+    Object.assign(turnout, calledOff);
+    await manager.update(TurnoutEntity, { id: turnout.id }, calledOff);
   }
   return byKey;
 }
@@ -108,8 +114,10 @@ export async function writePlaces(
     PlaceEntity,
     document.places.map((place): PlaceEntity => {
       const turnout = turnoutOf(turnouts, place.on, place.startTime);
+      // A watch goes over midnight: what is earlier than its start is on the next day.
+      const dayOf = (time: string) => (time < place.startTime ? addDays(place.on, 1) : place.on);
       const at = (time: string | null, otherwise: number) =>
-        time === null ? otherwise : localToInstant(place.on, time, timeZone);
+        time === null ? otherwise : localToInstant(dayOf(time), time, timeZone);
       return {
         id: newId('place'),
         organisationId,
@@ -118,16 +126,21 @@ export async function writePlaces(
         version: 1,
         skillId: place.skill === null ? null : known(refs.skills, place.skill),
         level: place.level ?? 0,
+        role: place.role ?? null,
+        cardKindId: place.card === undefined ? null : known(refs.cardKinds, place.card),
         volunteerId: place.volunteer === null ? null : known(refs.volunteers, place.volunteer),
         state: place.state,
+        teacherId: place.teacher === undefined ? null : known(refs.volunteers, place.teacher),
         startsAt: at(place.from, turnout.startsAt),
         endsAt: at(place.to, turnout.endsAt),
         why: place.why,
         planId: null,
-        takenAt: null,
-        leftAt: null,
-        leftReason: null,
+        takenAt: place.takenAt === undefined ? null : leaves.fromMoment(place.takenAt),
+        leftAt: place.leftAt === undefined ? null : leaves.fromMoment(place.leftAt),
+        leftReason: place.leftReason ?? null,
       };
     }),
   );
+  // A document of before names no teachers.
+  for (const statement of formerLearners) await manager.query(statement);
 }

@@ -4,8 +4,10 @@ import { volunteerOf } from '@ribband/crew';
 import { Config, Database, newId, RealClock, refuse, YardClock } from '@ribband/platform';
 import { haulOutInForce, Task, Vessel } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
-import { In, type EntityManager } from 'typeorm';
+import { In, IsNull, type EntityManager } from 'typeorm';
+import { withRole } from '../news/roster-words.js';
 import { PlaceEntity } from '../places/place.entity.js';
+import { SwingHandEntity } from '../swing/swing-hand.entity.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { type EventChanges, settleEvents } from './events.js';
 import { CalendarEventEntity, CalendarFeedEntity, type ShownEvent } from './feed.entity.js';
@@ -138,7 +140,7 @@ function own(caller: Caller): string {
   );
 }
 
-/** Somebody's places as their calendar shows them. */
+/** Somebody's places, and where they stand by, as their calendar shows them. */
 async function standingEvents(
   manager: EntityManager,
   organisationId: string,
@@ -149,8 +151,11 @@ async function standingEvents(
     volunteerId,
     state: In(['posted', 'taken']),
   });
-  if (places.length === 0) return new Map();
-  const turnouts = await manager.findBy(TurnoutEntity, { id: In(places.map((place) => place.turnoutId)) });
+  const swing = await manager.findBy(SwingHandEntity, { organisationId, volunteerId, leftAt: IsNull() });
+  if (places.length + swing.length === 0) return new Map();
+  const turnouts = await manager.findBy(TurnoutEntity, {
+    id: In([...places, ...swing].map(({ turnoutId }) => turnoutId)),
+  });
   const tasks = await manager.findBy(Task, { id: In(places.map((place) => place.taskId)) });
   const haulOut = await haulOutInForce(manager, organisationId);
   const vessel = haulOut && (await manager.findOneBy(Vessel, { id: haulOut.vesselId }));
@@ -158,7 +163,8 @@ async function standingEvents(
   for (const place of places) {
     const turnout = turnouts.find((one) => one.id === place.turnoutId);
     if (!turnout || turnout.cancelledAt !== null) continue;
-    const title = tasks.find((task) => task.id === place.taskId)?.title ?? 'work at the yard';
+    const work = tasks.find((task) => task.id === place.taskId)?.title ?? 'work at the yard';
+    const title = withRole(work, place.role);
     const isTaken = place.state === 'taken';
     events.set(place.id, {
       startsAt: place.startsAt,
@@ -173,6 +179,25 @@ async function standingEvents(
         .join('\n'),
       location: vessel?.name ?? '',
       status: isTaken ? 'CONFIRMED' : 'TENTATIVE',
+    });
+  }
+  for (const { id, turnoutId } of swing) {
+    const turnout = turnouts.find((one) => one.id === turnoutId);
+    const isPlaced = places.some((place) => place.turnoutId === turnoutId);
+    // Who has a place comes anyway.
+    if (!turnout || turnout.cancelledAt !== null || isPlaced) continue;
+    events.set(id, {
+      startsAt: turnout.startsAt,
+      endsAt: turnout.endsAt,
+      summary: 'Standing by',
+      description: [
+        'You are a swing hand: you go where somebody is missing. If you can’t, say so on the page.',
+        turnout.note ?? '',
+      ]
+        .filter(Boolean)
+        .join('\n'),
+      location: vessel?.name ?? '',
+      status: 'TENTATIVE',
     });
   }
   return events;

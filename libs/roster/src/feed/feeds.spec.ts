@@ -85,6 +85,19 @@ describe.each(scratchKinds())('A person’s calendar on %s', (kind) => {
     expect(await feeds.state(hand)).toEqual({ isThere: false, madeAt: null, readAt: null });
   });
 
+  it('shows where one stands by as tentative, and no more once one says no', async () => {
+    const hand = await yard.hand('hand-4');
+    const wanted = [{ turnoutId: turnout.id, volunteerId: hand.volunteerId ?? '' }];
+    await yard.at.database.write((manager) =>
+      yard.at.swing.post(manager, yard.organisationId, [turnout.id], wanted),
+    );
+    const token = tokenIn(await feeds.make(hand));
+    expect(await eventsAt(token)).toMatchObject([{ status: 'TENTATIVE', summary: 'Standing by' }]);
+    const [row] = await yard.at.swing.mine(hand);
+    await yard.at.swing.leave(hand, row.id);
+    expect(await eventsAt(token)).toMatchObject([{ status: 'CANCELLED', sequence: 1 }]);
+  });
+
   it('shows one’s own places and nobody else’s', async () => {
     const token = tokenIn(await feeds.make(await yard.hand('hand-3')));
     expect(await eventsAt(token)).toEqual([]);

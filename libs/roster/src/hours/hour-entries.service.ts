@@ -1,22 +1,13 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { volunteerOf, YardDay } from '@ribband/crew';
-import {
-  addDays,
-  Bus,
-  Database,
-  isDay,
-  localToInstant,
-  newId,
-  RealClock,
-  refuse,
-  YardClock,
-} from '@ribband/platform';
+import { FamilyNews, volunteerOf, YardDay } from '@ribband/crew';
+import { Bus, Database, newId, RealClock, refuse, YardClock } from '@ribband/platform';
 import { taskOf, wordsOf, wordsOrNull } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
-import { noteArrival } from '../attendance/attendance.records.js';
+import { leftAlready, noteArrival } from '../attendance/attendance.records.js';
 import { tellRoster } from '../roster-news.js';
 import { HourEntryEntity } from './hour-entry.entity.js';
+import { correctionSaysLeft, sheetSaysLeft } from './left-after-all.js';
 import {
   entriesThatCount,
   kindFor,
@@ -27,7 +18,8 @@ import {
   yardNow,
   type YardNow,
 } from './hour.records.js';
-import { refuseLength, refuseToCome, turnoutAt, whose } from './sign-ons.service.js';
+import { spanOf } from './paper-span.js';
+import { turnoutAt, whose } from './sign-ons.service.js';
 
 /** Hours of one person as they stand on paper. Times are local; an end before the start means the next morning. */
 export interface PaperLine {
@@ -62,6 +54,7 @@ export class HourEntries {
     @Inject(YardDay) private readonly yardDay: YardDay,
     @Inject(Audit) private readonly audit: Audit,
     @Inject(Bus) private readonly bus: Bus,
+    @Inject(FamilyNews) private readonly family: FamilyNews,
   ) {}
 
   /** Enters a sheet: all of its lines, or none and the first that is wrong by its field. */
@@ -76,9 +69,18 @@ export class HourEntries {
     return this.database.write(async (manager) => {
       const yard = await yardNow(this.clock, this.yardDay, organisationId, manager);
       const entered: HourEntryEntity[] = [];
-      for (const [index, line] of lines.entries())
-        entered.push(await this.enterLine(manager, caller, line, `lines[${index}].`, yard));
-      await this.audit.note(manager, caller, 'enterHours', null, { entries: entered.map(({ id }) => id) });
+      const came: HourEntryEntity[] = [];
+      for (const [index, line] of lines.entries()) {
+        const { entry, isNew } = await this.enterLine(manager, caller, line, `lines[${index}].`, yard);
+        entered.push(entry);
+        if (isNew) came.push(entry);
+      }
+      for (const one of came) await this.tellFamily(manager, one, entered);
+      const moved = await sheetSaysLeft(manager, this.family, entered);
+      await this.audit.note(manager, caller, 'enterHours', null, {
+        entries: entered.map(({ id }) => id),
+        ...(moved.length > 0 ? { leftAt: moved } : {}),
+      });
       tellRoster(this.bus, manager, organisationId, turnoutsOf(entered));
       return entered;
     });
@@ -90,13 +92,13 @@ export class HourEntries {
     line: PaperLine,
     path: string,
     yard: YardNow,
-  ): Promise<HourEntryEntity> {
+  ): Promise<{ entry: HourEntryEntity; isNew: boolean }> {
     const { organisationId } = caller;
     const person = await volunteerOf(manager, organisationId, line.volunteerId, `${path}volunteerId`);
     if (line.taskId !== null) await taskOf(manager, organisationId, line.taskId, `${path}taskId`);
     const { startsAt, endsAt } = spanOf(line, yard, path);
     await refuseClosedDay(manager, organisationId, line.on, `${path}on`);
-    const turnoutId = (await turnoutAt(manager, organisationId, startsAt))?.id ?? null;
+    const turnoutId = (await turnoutAt(manager, organisationId, startsAt, line.volunteerId))?.id ?? null;
     const at = { volunteerId: line.volunteerId, taskId: line.taskId, turnoutId };
     const kind =
       line.kindId === null
@@ -125,11 +127,27 @@ export class HourEntries {
     };
     await refuseOverlap(manager, entry, person.name, yard.zone, { field: `${path}from` });
     await manager.insert(HourEntryEntity, entry);
-    if (turnoutId !== null) {
-      const came = { turnoutId, volunteerId: line.volunteerId, arrivedAt: startsAt };
-      await noteArrival(manager, { organisationId, ...came, how: 'paper', enteredBy: caller.name });
-    }
-    return entry;
+    const came = { organisationId, volunteerId: line.volunteerId, arrivedAt: startsAt };
+    const isNew =
+      turnoutId !== null &&
+      // Who was accounted for is not there again: the sheet says when they left as well.
+      !(await leftAlready(manager, turnoutId, line.volunteerId)) &&
+      (await noteArrival(manager, { ...came, turnoutId, how: 'paper', enteredBy: caller.name }));
+    return { entry, isNew };
+  }
+
+  /** A sheet may hold several lines of somebody at a turnout: they came with the first and left with the last. */
+  private async tellFamily(
+    manager: EntityManager,
+    { organisationId, turnoutId, volunteerId }: HourEntryEntity,
+    sheet: readonly HourEntryEntity[],
+  ): Promise<void> {
+    const own = sheet.filter((one) => one.turnoutId === turnoutId && one.volunteerId === volunteerId);
+    const told = { volunteerId, key: turnoutId ?? '' };
+    const came = Math.min(...own.flatMap(({ startsAt }) => startsAt ?? []));
+    const left = Math.max(...own.flatMap(({ endsAt }) => endsAt ?? []));
+    await this.family.tell(manager, organisationId, { ...told, what: 'came', at: came });
+    await this.family.tell(manager, organisationId, { ...told, what: 'left', at: left });
   }
 
   /**
@@ -170,7 +188,12 @@ export class HourEntries {
         await refuseOverlap(manager, entry, person.name, yard.zone, { field: 'from', except: wrong.id });
       }
       await manager.insert(HourEntryEntity, entry);
-      await this.audit.note(manager, caller, 'correctHours', entry.id, { corrects: wrong.id, reason });
+      const leads = caller.role !== 'volunteer';
+      const moved = await correctionSaysLeft(manager, this.family, wrong, entry, leads);
+      await this.audit.note(manager, caller, 'correctHours', entry.id, {
+        ...{ corrects: wrong.id, reason },
+        ...(moved.length > 0 ? { leftAt: moved } : {}),
+      });
       tellRoster(this.bus, manager, organisationId, turnoutsOf([entry]));
       return entry;
     });
@@ -269,27 +292,3 @@ export class HourEntries {
 const turnoutsOf = (entries: readonly HourEntryEntity[]): string[] => [
   ...new Set(entries.flatMap((entry) => entry.turnoutId ?? [])),
 ];
-
-/** The instants of a day's local times. @throws RefusalError BAD_INPUT naming the field */
-function spanOf(
-  line: Pick<PaperLine, 'on' | 'from' | 'to'>,
-  yard: YardNow,
-  path: string,
-): { startsAt: number; endsAt: number } {
-  if (!isDay(line.on))
-    refuse('BAD_INPUT', `"${line.on}" is not a day.`, {
-      field: `${path}on`,
-      remedy: 'A day such as 2027-04-03.',
-    });
-  const startsAt = localToInstant(line.on, line.from, yard.zone);
-  const endsOn = line.to > line.from ? line.on : addDays(line.on, 1);
-  const endsAt = localToInstant(endsOn, line.to, yard.zone);
-  if (line.to === line.from)
-    refuse('BAD_INPUT', `${line.from} to ${line.to} is no time at all.`, {
-      field: `${path}to`,
-      remedy: 'Say when it ended.',
-    });
-  refuseToCome(endsAt, yard, `${path}to`);
-  refuseLength(startsAt, endsAt, yard.zone, `${path}to`);
-  return { startsAt, endsAt };
-}

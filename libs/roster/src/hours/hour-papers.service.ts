@@ -5,6 +5,7 @@ import { SaySo, Task } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
 import { AttendanceEntity } from '../attendance/attendance.entity.js';
+import { withRole } from '../news/roster-words.js';
 import { PlaceEntity } from '../places/place.entity.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { entriesBetween } from './hour.records.js';
@@ -39,7 +40,6 @@ export interface CrewLine {
 }
 
 const mostClosed = 12;
-const waiverRef = 'waiver';
 
 /** Papers out of the hours book: a letter to one person, the list of a day for the insurer. */
 @Injectable()
@@ -117,6 +117,12 @@ export class HourPapers {
         const [there] = mine(came);
         const worked = mine(hours);
         const taskIds = (worked.length > 0 ? worked : mine(places)).flatMap(({ taskId }) => taskId ?? []);
+        const roleOf = (taskId: string) =>
+          mine(places).find((place) => place.taskId === taskId)?.role ?? null;
+        const workOf = (taskId: string) => {
+          const title = titles.get(taskId);
+          return title === undefined ? [] : [withRole(title, roleOf(taskId))];
+        };
         return {
           volunteerId: person.id,
           name: person.name,
@@ -124,7 +130,7 @@ export class HourPapers {
           expected: mine(places).length > 0,
           arrivedAt: there?.arrivedAt ?? worked[0]?.startsAt ?? null,
           leftAt: there?.leftAt ?? worked.at(-1)?.endsAt ?? null,
-          work: [...new Set(taskIds.flatMap((taskId) => titles.get(taskId) ?? []))],
+          work: [...new Set(taskIds.flatMap(workOf))],
           ...carry(person.id),
         };
       });
@@ -169,7 +175,7 @@ async function cardsOf(
 ): Promise<(volunteerId: string) => Pick<CrewLine, 'cards' | 'waiver'>> {
   const kinds = await manager.findBy(CardKind, { organisationId });
   const kindOf = new Map(kinds.map((kind) => [kind.id, kind]));
-  const waiver = kinds.find((kind) => kind.ref === waiverRef);
+  const waivers = new Set(kinds.flatMap(({ id, purpose }) => (purpose === 'waiver' ? [id] : [])));
   const cards = await manager.find(CardEntity, { where: { organisationId }, order: { id: 'ASC' } });
   const isValid = (card: CardEntity) => card.expiresOn === null || card.expiresOn >= on;
   return (volunteerId) => {
@@ -180,7 +186,7 @@ async function cardsOf(
         expiresOn: card.expiresOn,
         valid: isValid(card),
       })),
-      waiver: waiver ? held.some((card) => card.kindId === waiver.id && isValid(card)) : null,
+      waiver: waivers.size === 0 ? null : held.some((card) => waivers.has(card.kindId) && isValid(card)),
     };
   };
 }

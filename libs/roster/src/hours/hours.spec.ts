@@ -1,5 +1,6 @@
 import type { Caller } from '@ribband/access';
-import { type DatabaseKind, RefusalError, scratchKinds } from '@ribband/platform';
+import { CardEntity, CardKind } from '@ribband/crew';
+import { type DatabaseKind, newId, RefusalError, scratchKinds } from '@ribband/platform';
 import { TestYard } from '../roster.fixture.js';
 import { HourClaimEntity } from './grant-report.entity.js';
 import { hoursAt } from './hours.fixture.js';
@@ -206,13 +207,29 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
     const closed = await yard.at.database.write((manager) =>
       book.signOns.closeAtRoll(manager, turnout, () => left),
     );
-    expect(closed).toBe(1);
+    expect([...closed]).toEqual([[hand.volunteerId, on.id]]);
     const [entry] = await book.told.between(hand, hand.volunteerId, '2027-03-08', '2027-03-08');
     expect(entry).toMatchObject({ minutes: 120, endedBy: 'the roll' });
     const { lines } = await book.papers.crewList(coordinator, turnout.id);
     expect(lines).toMatchObject([
       { name: 'hand-1', expected: false, work: ['plug old holes'], waiver: null },
     ]);
+    // One form of the yard’s own, and one that the harbour asks for: either is a waiver.
+    const { organisationId } = yard;
+    const [volunteerId, issuer] = [hand.volunteerId ?? '', 'the yard'];
+    const kinds = ['yard form', 'harbour form'].map((name) => ({ id: newId('cardkind'), ref: name, name }));
+    const waiverOf = async () => (await book.papers.crewList(coordinator, turnout.id)).lines[0].waiver;
+    await yard.at.database.write(async (manager) => {
+      for (const one of kinds) await manager.insert(CardKind, { ...one, organisationId, purpose: 'waiver' });
+    });
+    expect(await waiverOf()).toBe(false);
+    for (const { id: kindId } of kinds) {
+      const id = newId('card');
+      const card = { id, organisationId, volunteerId, kindId, issuer, expiresOn: null };
+      await yard.at.database.write((manager) => manager.insert(CardEntity, card));
+      expect(await waiverOf()).toBe(true);
+      await yard.at.database.write((manager) => manager.delete(CardEntity, { id }));
+    }
   });
 
   it('thanks somebody for their hours in a letter, and shows it to nobody else', async () => {

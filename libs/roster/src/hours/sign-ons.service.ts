@@ -1,5 +1,5 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { volunteerOf, YardDay } from '@ribband/crew';
+import { FamilyNews, volunteerOf, YardDay } from '@ribband/crew';
 import {
   addDays,
   Bus,
@@ -13,9 +13,10 @@ import {
 } from '@ribband/platform';
 import { taskOf } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
-import { IsNull, type EntityManager } from 'typeorm';
+import { In, IsNull, type EntityManager } from 'typeorm';
 import { AttendanceEntity } from '../attendance/attendance.entity.js';
 import { noteArrival } from '../attendance/attendance.records.js';
+import { PlaceEntity } from '../places/place.entity.js';
 import { tellRoster } from '../roster-news.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { HourEntryEntity } from './hour-entry.entity.js';
@@ -29,6 +30,8 @@ import {
   type YardNow,
 } from './hour.records.js';
 
+/** Who signs off those who have not done so when a turnout is closed. */
+export const theRoll = 'the roll';
 /** Nobody works longer at a stretch: a sign-off that was forgotten says when it was. */
 const longestMinutes = 16 * 60;
 /** How long before and after its hours a turnout still is where somebody signs on. */
@@ -52,6 +55,7 @@ export class SignOns {
     @Inject(YardDay) private readonly yardDay: YardDay,
     @Inject(Audit) private readonly audit: Audit,
     @Inject(Bus) private readonly bus: Bus,
+    @Inject(FamilyNews) private readonly family: FamilyNews,
   ) {}
 
   /** Somebody begins to work: they themselves, or the coordinator for them. */
@@ -65,7 +69,7 @@ export class SignOns {
       if (open && open.startsAt !== null) refuseStillOn(person.name, open.startsAt, yard.zone);
       if (wanted.taskId !== null) await taskOf(manager, organisationId, wanted.taskId, 'taskId');
       const from = wanted.from === null ? null : localToInstant(yard.today, wanted.from, yard.zone);
-      const turnout = await turnoutAt(manager, organisationId, from ?? yard.now);
+      const turnout = await turnoutAt(manager, organisationId, from ?? yard.now, volunteerId);
       const startsAt = from ?? (await this.sinceWhen(manager, volunteerId, turnout, yard));
       refuseToCome(startsAt, yard, 'from');
       const workedOn = instantToLocal(startsAt, yard.zone).day;
@@ -94,8 +98,17 @@ export class SignOns {
       if (turnout) {
         const came = { turnoutId: turnout.id, volunteerId, arrivedAt: startsAt };
         const how = caller.volunteerId === volunteerId ? 'self' : 'ticked';
-        await noteArrival(manager, { organisationId, ...came, how, enteredBy: caller.name });
+        const isNew = await noteArrival(manager, { organisationId, ...came, how, enteredBy: caller.name });
+        if (isNew)
+          await this.family.tell(manager, organisationId, {
+            ...{ volunteerId, what: 'came', at: startsAt, key: turnout.id },
+          });
       }
+      // Who had signed off and signs on again has come back.
+      if (!turnout || (await signedOffBefore(manager, entry)))
+        await this.family.tell(manager, organisationId, {
+          ...{ volunteerId, what: 'came', at: startsAt, key: entry.id },
+        });
       await this.changed(manager, caller, 'signOn', entry);
       return entry;
     });
@@ -127,6 +140,10 @@ export class SignOns {
         except: entry.id,
       });
       const ended = await this.end(manager, entry, endsAt, caller.name);
+      await this.family.tell(manager, organisationId, {
+        ...{ volunteerId: entry.volunteerId, what: 'left', at: endsAt, key: entry.id },
+        cameAs: [entry.id, ...(entry.turnoutId === null ? [] : [entry.turnoutId])],
+      });
       await this.changed(manager, caller, 'signOff', ended);
       return ended;
     });
@@ -135,20 +152,20 @@ export class SignOns {
   /**
    * The day's roll: whoever is still signed on at a turnout is signed off.
    * @param at when each person left, by id
-   * @returns how many sign-ons it closed
+   * @returns the sign-ons that it closed: ids of entries by person
    */
   async closeAtRoll(
     manager: EntityManager,
     turnout: Pick<TurnoutEntity, 'id' | 'organisationId'>,
     at: (volunteerId: string) => number,
-  ): Promise<number> {
+  ): Promise<ReadonlyMap<string, string>> {
     const open = await entriesThatCount(manager, turnout.organisationId)
       .andWhere('entry.turnoutId = :turnoutId', { turnoutId: turnout.id })
       .andWhere('entry.minutes IS NULL')
       .getMany();
     for (const entry of open)
-      await this.end(manager, entry, Math.max(entry.startsAt ?? 0, at(entry.volunteerId)), 'the roll');
-    return open.length;
+      await this.end(manager, entry, Math.max(entry.startsAt ?? 0, at(entry.volunteerId)), theRoll);
+    return new Map(open.map(({ volunteerId, id }) => [volunteerId, id]));
   }
 
   private async end(
@@ -215,6 +232,27 @@ export class SignOns {
   }
 }
 
+/** Whether somebody has signed off at the turnout of an entry by hand, before the entry. */
+async function signedOffBefore(manager: EntityManager, entry: HourEntryEntity): Promise<boolean> {
+  const { organisationId, turnoutId, volunteerId, id } = entry;
+  if (turnoutId === null) return false;
+  const ended = await endedAt(manager, organisationId, turnoutId);
+  return ended.some((one) => one.volunteerId === volunteerId && one.id !== id);
+}
+
+/** Hours at a turnout that somebody has ended by signing off. */
+export function endedAt(
+  manager: EntityManager,
+  organisationId: string,
+  turnoutId: string,
+): Promise<HourEntryEntity[]> {
+  return entriesThatCount(manager, organisationId)
+    .andWhere('entry.turnoutId = :turnoutId', { turnoutId })
+    .andWhere('entry.minutes IS NOT NULL')
+    .andWhere("entry.way IN ('self', 'coordinator')")
+    .getMany();
+}
+
 /** Oneself, or whom the coordinator enters for. @throws RefusalError NOT_PERMITTED */
 export function whose(caller: Caller, volunteerId: string | null): string {
   if (volunteerId !== null && volunteerId !== caller.volunteerId) {
@@ -269,11 +307,15 @@ function refuseStillOn(name: string, startsAt: number, zone: string): never {
   });
 }
 
-/** The turnout at which somebody is at an instant: the nearest one that is not called off. */
+/**
+ * The turnout at which somebody is at an instant: the nearest one that is not called off, and where a watch goes on
+ * meanwhile the one at which they have a place.
+ */
 export async function turnoutAt(
   manager: EntityManager,
   organisationId: string,
   at: number,
+  volunteerId: string,
 ): Promise<TurnoutEntity | null> {
   const near = await manager
     .createQueryBuilder(TurnoutEntity, 'turnout')
@@ -284,5 +326,13 @@ export async function turnoutAt(
     .orderBy('turnout.startsAt')
     .getMany();
   const distance = (turnout: TurnoutEntity) => Math.max(0, turnout.startsAt - at, at - turnout.endsAt);
-  return near.sort((a, b) => distance(a) - distance(b))[0] ?? null;
+  const places = await manager.findBy(PlaceEntity, {
+    volunteerId,
+    turnoutId: In(near.map(({ id }) => id)),
+    state: In(['posted', 'taken']),
+  });
+  const held = new Set(places.map(({ turnoutId }) => turnoutId));
+  // A usual turnout before a watch at which one has no place.
+  const strange = ({ id, kind }: TurnoutEntity) => (held.has(id) ? 0 : kind === null ? 1 : 2);
+  return near.sort((a, b) => distance(a) - distance(b) || strange(a) - strange(b))[0] ?? null;
 }

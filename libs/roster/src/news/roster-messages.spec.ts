@@ -67,7 +67,8 @@ describe.each(scratchKinds())('What the roster tells people, on %s', (kind) => {
 
   it('closing a day tells those who had a place on it', async () => {
     await post([await seatFor('anselm')]);
-    await yard.at.turnouts.addClosedDay(yard.caller('coordinator'), '2027-03-13', 'Harbor day');
+    const day = { fromOn: '2027-03-13', toOn: '2027-03-13', name: 'Harbor day', yearly: false };
+    await yard.at.closedDays.close(yard.caller('coordinator'), [day], false);
     expect((await toldTo('anselm')).map((one) => one.kind)).toEqual(['roster-posted', 'turnout-called-off']);
   });
 });

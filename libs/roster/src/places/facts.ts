@@ -1,4 +1,4 @@
-import { bareYard, CardKind, type YardFacts } from '@ribband/crew';
+import { bareYard, CardKind, Skill, type YardFacts } from '@ribband/crew';
 import { safetyFactsOn } from '@ribband/repair';
 import type { EntityManager } from 'typeorm';
 
@@ -9,12 +9,14 @@ export async function yardFactsOn(
   days: readonly string[],
 ): Promise<(on: string) => YardFacts> {
   const kinds = await manager.findBy(CardKind, { organisationId });
-  const named = (pattern: RegExp) =>
-    new Set(kinds.filter((kind) => pattern.test(kind.name)).map((kind) => kind.id));
+  const watchSkills = await manager.findBy(Skill, { organisationId, purpose: 'hot-work-watch' });
+  const takenFor = (purpose: CardKind['purpose']) =>
+    new Set(kinds.filter((kind) => kind.purpose === purpose).map(({ id }) => id));
   const own = {
     ...bareYard,
-    firstAidKinds: named(/first[\s-]?aid/i),
-    fireWatchKinds: named(/(hot[\s-]?work|fire)[\s-]?watch/i),
+    firstAidKinds: takenFor('first-aid'),
+    fireWatchKinds: takenFor('hot-work-watch'),
+    fireWatchSkills: new Set(watchSkills.map(({ id }) => id)),
   };
   const written = await safetyFactsOn(manager, organisationId, days);
   return (on) => ({ ...own, ...written(on) });

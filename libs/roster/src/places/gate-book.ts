@@ -3,19 +3,25 @@ import {
   type CrewHand,
   crewHands,
   type Finding,
+  type GateRuleName,
   type Hand,
   mayDo,
   mayDoOnTheDay,
+  type Occasion,
   type SeatOnJob,
   type Shift,
+  turnoutFindings,
+  workFindings,
   type YardFacts,
 } from '@ribband/crew';
 import { refuse, type RefusalCode } from '@ribband/platform';
-import { Between, In, type EntityManager } from 'typeorm';
+import { In, type EntityManager } from 'typeorm';
+import { setAsideAt, type SetAsideFor } from '../overrides/overrides.records.js';
 import { overlap } from '../turnouts/relay-out.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
+import { placesDuring } from './elsewhere.js';
 import { yardFactsOn } from './facts.js';
-import { PlaceEntity } from './place.entity.js';
+import type { PlaceEntity } from './place.entity.js';
 import { monthOf, type OtherTurnouts, otherTurnouts } from './other-turnouts.js';
 import { jobsOf, type TaskJob } from './task-jobs.js';
 
@@ -25,19 +31,26 @@ export interface SeatedAt {
   taskId: string;
   skillId: string | null;
   level: number;
+  /** The card that the role asks for; nothing for none. */
+  cardKindId?: string | null;
   volunteerId: string | null;
   startsAt: number;
   endsAt: number;
 }
 
-export type Asked = 'ahead' | 'on the day';
-
 interface TurnoutOfBook {
   on: string;
   /** Null for a turnout that is not on record. */
   endsAt: number | null;
+  isWatch: boolean;
   yard: YardFacts;
+  asked: 'ahead' | 'on the day';
+  /** Who is there, whether or not they have a place; nobody while that is not known. */
+  present: readonly string[];
 }
+
+/** Turnouts that go on, each with who has signed in; null where nobody keeps a roll. */
+export type UnderWay = ReadonlyMap<string, readonly string[] | null>;
 
 /**
  * Everything that the gates ask for, read once for a handful of turnouts: who the people are, what the work is, and
@@ -50,19 +63,20 @@ export class GateBook {
     private readonly turnouts: ReadonlyMap<string, TurnoutOfBook>,
     /** What people do at other turnouts nearby. */
     private readonly elsewhere: readonly SeatedAt[],
-    private readonly asked: Asked,
     /** Of those who come only so often a month, where else they have places. */
     private readonly months: OtherTurnouts,
+    private readonly setAside: SetAsideFor,
   ) {}
 
-  /** @param asked on the day, what could be put right until then is a stop */
+  /** @param underWay turnouts that are asked as on the day itself: what could be put right until then is a stop */
   static async read(
     manager: EntityManager,
     organisationId: string,
     wanted: { volunteerIds: Iterable<string>; taskIds: Iterable<string>; days: ReadonlyMap<string, string> },
-    asked: Asked = 'ahead',
+    underWay: UnderWay = new Map(),
   ): Promise<GateBook> {
-    const volunteerIds = [...new Set(wanted.volunteerIds)];
+    const present = [...underWay.values()].flatMap((ids) => ids ?? []);
+    const volunteerIds = [...new Set([...wanted.volunteerIds, ...present])];
     const hands = await crewHands(manager, organisationId, volunteerIds);
     const months = await otherTurnouts(manager, organisationId, hands, wanted.days);
     const rows = await manager.findBy(TurnoutEntity, { organisationId, id: In([...wanted.days.keys()]) });
@@ -70,11 +84,18 @@ export class GateBook {
     const taskIds = [...wanted.taskIds, ...elsewhere.map((place) => place.taskId)];
     const jobs = await jobsOf(manager, organisationId, [...new Set(taskIds)]);
     const facts = await yardFactsOn(manager, organisationId, [...new Set(wanted.days.values())]);
-    const ends = new Map(rows.map((row) => [row.id, row.endsAt]));
+    const byId = new Map(rows.map((row) => [row.id, row]));
     const turnouts = new Map(
       [...wanted.days].map(([id, on]): [string, TurnoutOfBook] => [
         id,
-        { on, endsAt: ends.get(id) ?? null, yard: facts(on) },
+        {
+          on,
+          endsAt: byId.get(id)?.endsAt ?? null,
+          isWatch: byId.get(id)?.kind === 'watch',
+          ...(underWay.has(id)
+            ? onTheDay(facts(on), underWay.get(id) ?? null)
+            : { yard: facts(on), asked: 'ahead', present: [] }),
+        },
       ]),
     );
     return new GateBook(
@@ -82,8 +103,8 @@ export class GateBook {
       jobs,
       turnouts,
       elsewhere,
-      asked,
       months,
+      await setAsideAt(manager, organisationId, [...wanted.days.keys()]),
     );
   }
 
@@ -95,9 +116,17 @@ export class GateBook {
     return this.jobs.get(taskId);
   }
 
+  /** How things stand at the yard on the day of a turnout that was read. */
+  factsOf(turnoutId: string): YardFacts {
+    const turnout = this.turnouts.get(turnoutId);
+    if (!turnout) throw new Error(`The book was not read for the turnout ${turnoutId}`);
+    return turnout.yard;
+  }
+
   /**
    * What closes for somebody on a seat.
-   * @param others everybody who is posted to or has taken a place at the same turnout
+   * @param others everybody who is posted to or has taken a place at the same turnout; once it is under way and a roll
+   *   is kept, only who has signed in is company
    */
   findings(volunteerId: string, seat: SeatedAt, others: readonly SeatedAt[]): Finding[] {
     const given = this.caseOf(volunteerId, seat, others);
@@ -108,44 +137,88 @@ export class GateBook {
   ownFindings(volunteerId: string, seat: SeatedAt): Finding[] {
     const given = this.caseOf(volunteerId, seat, []);
     if (!given) return [];
-    const { on, yard } = given.occasion;
-    return mayDoOnTheDay({ ...given, on, yard }).findings;
+    const { on, isWatch = false, yard, setAside } = given.occasion;
+    return mayDoOnTheDay({ ...given, on, isWatch, yard, setAside }).findings;
+  }
+
+  /** What closes work at a turnout whoever would be on it. */
+  workFindings(seat: Pick<SeatedAt, 'turnoutId' | 'taskId' | 'startsAt' | 'endsAt'>): Finding[] {
+    const job = this.jobs.get(seat.taskId)?.job;
+    const occasion = this.occasionOf(seat);
+    return job && occasion ? workFindings({ job, occasion }) : [];
+  }
+
+  /** What closes a turnout for exactly those people, whatever they would do. */
+  turnoutFindings(
+    span: Pick<SeatedAt, 'turnoutId' | 'startsAt' | 'endsAt'>,
+    ids: readonly string[],
+  ): Finding[] {
+    const occasion = this.occasionOf(span);
+    return occasion ? turnoutFindings(this.handsOf(ids), occasion) : [];
+  }
+
+  /** Whether a named authority has set a rule aside for somebody on a seat. */
+  isSetAside(rule: GateRuleName, seat: SeatedAt & { volunteerId: string }): boolean {
+    return this.setAside(seat).some((one) => one.rule === rule);
   }
 
   private caseOf(volunteerId: string, seat: SeatedAt, others: readonly SeatedAt[]): Case | null {
     const hand = this.hands.get(volunteerId);
     const job = this.jobs.get(seat.taskId);
     const turnout = this.turnouts.get(seat.turnoutId);
-    if (!hand || !job || !turnout) return null;
+    const occasion = this.occasionOf(seat);
+    if (!hand || !job || !turnout || !occasion) return null;
+    // Where a roll is kept, who has not signed in is no company, whatever they are posted to.
+    const signedIn = turnout.yard.checkedIn;
     const there = others.filter(
       (other) =>
-        other.turnoutId === seat.turnoutId && other.volunteerId !== null && other.volunteerId !== volunteerId,
+        other.turnoutId === seat.turnoutId &&
+        other.volunteerId !== null &&
+        other.volunteerId !== volunteerId &&
+        (signedIn?.has(other.volunteerId) ?? true),
     );
     const alongside = there.filter((other) => other.taskId === seat.taskId && overlap(other, seat));
     const isOwn = (other: SeatedAt) => other.volunteerId === volunteerId && !overlap(other, seat);
     return {
       hand,
       job: job.job,
-      seat: job.seatFor(seat.skillId, seat.level),
+      seat: job.seatFor(seat.skillId, seat.level, seat.cardKindId),
       occasion: {
-        on: turnout.on,
-        startsAt: seat.startsAt,
-        endsAt: seat.endsAt,
-        turnoutEndsAt: turnout.endsAt ?? seat.endsAt,
-        asked: this.asked,
+        ...occasion,
         alongside: this.named(alongside).map((other) => ({
           hand: other,
           seat: this.seatOf(other.id, alongside, job),
         })),
-        atTurnout: this.named(there),
+        atTurnout: this.handsOf([
+          ...there.flatMap((other) => other.volunteerId ?? []),
+          ...turnout.present.filter((id) => id !== volunteerId),
+        ]),
         turnoutsThatMonth: this.turnoutsThatMonth(volunteerId, seat, others),
         shifts: [
           ...others.filter(isOwn),
           ...this.elsewhere.filter((other) => isOwn(other) && !this.turnouts.has(other.turnoutId)),
         ].map((other) => this.shiftOf(other)),
-        yard: turnout.yard,
-        setAside: [],
+        setAside: this.setAside({ ...seat, volunteerId }),
       },
+    };
+  }
+
+  /** A turnout without anybody at it. */
+  private occasionOf({
+    turnoutId,
+    startsAt,
+    endsAt,
+  }: Pick<SeatedAt, 'turnoutId' | 'startsAt' | 'endsAt'>): Occasion | null {
+    const turnout = this.turnouts.get(turnoutId);
+    if (!turnout) return null;
+    const { on, asked, yard, isWatch } = turnout;
+    return {
+      ...{ on, startsAt, endsAt, asked, yard, isWatch },
+      turnoutEndsAt: turnout.endsAt ?? endsAt,
+      alongside: [],
+      atTurnout: [],
+      shifts: [],
+      setAside: [],
     };
   }
 
@@ -166,7 +239,7 @@ export class GateBook {
 
   private seatOf(volunteerId: string, seats: readonly SeatedAt[], job: TaskJob): SeatOnJob {
     const seat = seats.find((one) => one.volunteerId === volunteerId);
-    return job.seatFor(seat?.skillId ?? null, seat?.level ?? 0);
+    return job.seatFor(seat?.skillId ?? null, seat?.level ?? 0, seat?.cardKindId);
   }
 
   private shiftOf({ taskId, startsAt, endsAt }: SeatedAt): Shift {
@@ -180,9 +253,21 @@ export class GateBook {
   }
 
   private named(seats: readonly SeatedAt[]): Hand[] {
-    const ids = new Set(seats.flatMap((seat) => seat.volunteerId ?? []));
-    return [...ids].flatMap((id) => this.hands.get(id) ?? []);
+    return this.handsOf(seats.flatMap((seat) => seat.volunteerId ?? []));
   }
+
+  private handsOf(ids: readonly string[]): Hand[] {
+    return [...new Set(ids)].flatMap((id) => this.hands.get(id) ?? []);
+  }
+}
+
+/** A turnout that goes on: who has signed in is there, and nobody else works. */
+function onTheDay(
+  yard: YardFacts,
+  signedIn: readonly string[] | null,
+): Pick<TurnoutOfBook, 'yard' | 'asked' | 'present'> {
+  const checkedIn = signedIn === null ? null : new Set(signedIn);
+  return { yard: { ...yard, checkedIn }, asked: 'on the day', present: signedIn ?? [] };
 }
 
 /** How far around a turnout hours and rest are looked at: a shift, the rest after it, and the next. */
@@ -198,12 +283,7 @@ async function placesAround(
   if (turnouts.length === 0 || volunteerIds.length === 0) return [];
   const from = Math.min(...turnouts.map((turnout) => turnout.startsAt)) - around;
   const to = Math.max(...turnouts.map((turnout) => turnout.endsAt)) + around;
-  return manager.findBy(PlaceEntity, {
-    organisationId,
-    volunteerId: In([...volunteerIds]),
-    state: In(['posted', 'taken']),
-    startsAt: Between(from, to),
-  });
+  return placesDuring(manager, organisationId, volunteerIds, { startsAt: from, endsAt: to });
 }
 
 /** The refusal that a finding is to somebody who wants a place. */
@@ -217,6 +297,7 @@ function codeOf(finding: Finding, hand: CrewHand): RefusalCode {
     case 'age-unknown':
     case 'least-age':
     case 'age-for-hazard':
+    case 'watch-for-adults':
     case 'teardown':
     case 'visits-only':
       return 'TOO_YOUNG';
@@ -240,6 +321,7 @@ function codeOf(finding: Finding, hand: CrewHand): RefusalCode {
     case 'roll':
     case 'minimum-crew':
     case 'hot-work-last':
+    case 'watch-record':
     case 'hours-a-shift':
     case 'rest':
     case 'machine-hours':

@@ -5,11 +5,14 @@ import { Database, YardClock } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, IsNull, MoreThan, type EntityManager } from 'typeorm';
 import { overlap } from '../turnouts/relay-out.js';
+import { isFreed, standsByAt } from '../swing/swing.records.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
+import { placesDuring } from './elsewhere.js';
 import { GateBook } from './gate-book.js';
 import { PlaceEntity } from './place.entity.js';
 import { mostPlaces } from './places.service.js';
 import { firstNames } from './first-names.js';
+import { underWay, withoutCrewSize } from './under-way.js';
 import { usefulness } from './usefulness.js';
 
 /** A place that somebody may take, with what they will want to know first. */
@@ -18,6 +21,8 @@ export interface PermittedPlace {
   alongside: NamedHand[];
   /** Why this place more than another, in sentences; empty where it is like any other. */
   useful: string[];
+  /** Whether somebody left it and the person stands by then; they may leave other work for it. */
+  standsBy: boolean;
   cautions: CautionLine[];
 }
 
@@ -50,16 +55,33 @@ export class OpenPlaces {
       const held = await manager.findBy(PlaceEntity, {
         organisationId,
         turnoutId: In([...days.keys()]),
-        state: In(['posted', 'taken']),
       });
-      const seated = held.filter((place) => place.volunteerId !== null);
-      const book = await GateBook.read(manager, organisationId, {
-        volunteerIds: [volunteerId, ...seated.flatMap((place) => place.volunteerId ?? [])],
-        taskIds: open.map((place) => place.taskId),
-        days,
-      });
-      const isFree = (place: PlaceEntity) =>
-        !seated.some((other) => other.volunteerId === volunteerId && overlap(other, place));
+      const seated = held.filter((place) => place.state !== 'left' && place.volunteerId !== null);
+      const swing = await standsByAt(manager, organisationId, volunteerId);
+      const standsBy = (place: PlaceEntity) => swing.has(place.turnoutId) && isFreed(place, held);
+      const book = await GateBook.read(
+        manager,
+        organisationId,
+        {
+          volunteerIds: [volunteerId, ...seated.flatMap((place) => place.volunteerId ?? [])],
+          taskIds: open.map((place) => place.taskId),
+          days,
+        },
+        await underWay(manager, turnouts, now),
+      );
+      const span = {
+        startsAt: Math.min(...open.map((place) => place.startsAt)),
+        endsAt: Math.max(...open.map((place) => place.endsAt)),
+      };
+      const own = open.length > 0 ? await placesDuring(manager, organisationId, [volunteerId], span) : [];
+      const isTheirs = (other: PlaceEntity, place: PlaceEntity) =>
+        other.volunteerId === volunteerId && overlap(other, place);
+      const isFree = (place: PlaceEntity) => {
+        const then = own.filter((other) => overlap(other, place));
+        const away = then.some((other) => other.turnoutId !== place.turnoutId && other.state === 'taken');
+        return !away && (standsBy(place) || then.every((other) => other.turnoutId !== place.turnoutId));
+      };
+      const company = (place: PlaceEntity) => seated.filter((other) => !isTheirs(other, place));
       const planned = await this.plan.spans(manager, organisationId);
       const skilled = await howManyCan(manager, organisationId, open);
       const stops = await this.openings.stops(manager, organisationId, open);
@@ -73,10 +95,13 @@ export class OpenPlaces {
             book.job(place.taskId)?.closed === null,
         ),
       )
-        .map((place) => ({ place, findings: book.findings(volunteerId, place, seated) }))
+        .map((place) => ({
+          place,
+          findings: withoutCrewSize(book.findings(volunteerId, place, company(place))),
+        }))
         .filter(({ findings }) => findings.every((finding) => finding.weight !== 'stop'))
         .map(({ place, findings }) => {
-          const crew = seated.filter((other) => isAlongside(other, place));
+          const crew = company(place).filter((other) => isAlongside(other, place));
           const useful = usefulness(place, {
             isOnLaunchChain: planned.get(place.taskId)?.isOnLaunchChain ?? false,
             hands: new Set(crew.map((other) => other.volunteerId)).size,
@@ -87,12 +112,14 @@ export class OpenPlaces {
             place,
             alongside: alongside(book, crew),
             useful,
+            standsBy: standsBy(place),
             cautions: [...findings.map(asCaution), ...(book.job(place.taskId)?.cautions ?? [])],
           };
         })
         .sort(
           (a, b) =>
             (days.get(a.place.turnoutId) ?? '').localeCompare(days.get(b.place.turnoutId) ?? '') ||
+            Number(b.standsBy) - Number(a.standsBy) ||
             b.useful.length - a.useful.length ||
             a.place.startsAt - b.place.startsAt ||
             a.place.id.localeCompare(b.place.id),
@@ -118,8 +145,8 @@ async function soonestOpen(
 /** Of places that differ in nothing that a person would notice, the first. */
 function onceEach(places: readonly PlaceEntity[]): PlaceEntity[] {
   const seen = new Set<string>();
-  return places.filter(({ turnoutId, taskId, skillId, level, startsAt, endsAt }) => {
-    const key = [turnoutId, taskId, skillId, level, startsAt, endsAt].join(' ');
+  return places.filter(({ turnoutId, taskId, skillId, level, role, startsAt, endsAt }) => {
+    const key = [turnoutId, taskId, skillId, level, startsAt, endsAt, role].join(' ');
     if (seen.has(key)) return false;
     seen.add(key);
     return true;

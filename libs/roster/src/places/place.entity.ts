@@ -4,6 +4,7 @@ import {
   IdColumn,
   InstantColumn,
   IntegerColumn,
+  newId,
   Node,
   OneOfColumn,
   RefColumn,
@@ -35,6 +36,8 @@ registerEnumType(PlaceStateEnum, {
  *     posted to somebody     asked; they say yes by taking it, no by leaving it
  *     taken                  somebody said yes
  *     left                   somebody said no; the row stays, and an open place stands beside it
+ *
+ * A learner's place goes with its teacher's, and is never open: it falls away with either of the two.
  */
 @ObjectType('Place', {
   implements: () => Node,
@@ -72,6 +75,22 @@ export class PlaceEntity {
   @RefColumn(null, { nullable: true, indexed: false })
   volunteerId!: string | null;
 
+  /** What its holder does on an all-hands day, such as “line handler”; null for every other place. */
+  @Field(() => String, {
+    nullable: true,
+    description: 'What its holder does on an all-hands day; else null.',
+  })
+  @TextColumn({ nullable: true })
+  role!: string | null;
+
+  /** The card that the role asks for, besides those of the work; null for none. */
+  @RefColumn(null, { nullable: true, indexed: false })
+  cardKindId!: string | null;
+
+  /** Beside whom a second hand learns, over and above the crew; null for every other place. */
+  @RefColumn(null, { nullable: true, indexed: false })
+  teacherId!: string | null;
+
   @Field(() => PlaceStateEnum, { description: 'How it stands.' })
   @OneOfColumn(placeStates)
   state!: PlaceState;
@@ -100,4 +119,28 @@ export class PlaceEntity {
 
   @TextColumn({ nullable: true })
   leftReason!: string | null;
+}
+
+/** A place that nobody has touched: open, for a hand, but for what is said of it. */
+export function newPlace(
+  rest: Partial<PlaceEntity> &
+    Pick<PlaceEntity, 'organisationId' | 'turnoutId' | 'taskId' | 'startsAt' | 'endsAt'>,
+): PlaceEntity {
+  return {
+    id: newId('place'),
+    version: 1,
+    skillId: null,
+    level: 0,
+    role: null,
+    cardKindId: null,
+    volunteerId: null,
+    state: 'posted',
+    why: null,
+    planId: null,
+    takenAt: null,
+    leftAt: null,
+    leftReason: null,
+    teacherId: null,
+    ...rest,
+  };
 }

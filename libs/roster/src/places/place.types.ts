@@ -14,6 +14,11 @@ export class OpenPlace {
   @Field(() => [String], { description: 'Why this place more than another; at most 5.' })
   useful!: string[];
 
+  @Field(() => Boolean, {
+    description: 'Whether somebody left it and you stand by then: you are asked first.',
+  })
+  standsBy!: boolean;
+
   @Field(() => [Caution], { description: 'What to read first; at most 50.' })
   cautions!: Caution[];
 }

@@ -14,7 +14,8 @@ import {
   Resolver,
   Subscription,
 } from '@nestjs/graphql';
-import { rosterTaskLoader, turnoutLoader } from '../roster.loaders.js';
+import { overrideSentence } from '../overrides/overrides.records.js';
+import { overridesLoader, rosterTaskLoader, turnoutLoader } from '../roster.loaders.js';
 import { type RosterNews, rosterTopic } from '../roster-news.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { OpenPlaces } from './open-places.service.js';
@@ -130,6 +131,16 @@ export class PlacesResolver {
     return { volunteerId: volunteer.id, name: volunteer.name };
   }
 
+  @ResolveField(() => NamedHand, {
+    nullable: true,
+    description: 'Beside whom its holder learns, over and above the crew; null for every other place.',
+  })
+  async teacher(@Parent() place: PlaceEntity, @Context() context: RequestContext): Promise<NamedHand | null> {
+    if (place.teacherId === null) return null;
+    const teacher = await volunteerLoader(context, this.database.read).load(place.teacherId);
+    return { volunteerId: teacher.id, name: teacher.name };
+  }
+
   @ResolveField(() => Skill, { nullable: true, description: 'The skill that it asks for; null for a hand.' })
   async skill(@Parent() place: PlaceEntity, @Context() context: RequestContext): Promise<Skill | null> {
     return place.skillId === null ? null : skillLoader(context, this.database.read).load(place.skillId);
@@ -141,5 +152,23 @@ export class PlacesResolver {
   })
   why(@Parent() place: PlaceEntity, @CurrentCaller() caller: Caller): string | null {
     return mayReadWhy(caller, place) ? place.why : null;
+  }
+
+  @ResolveField(() => [String], {
+    description:
+      'Stops that somebody with authority has set aside for who has this place, by name and reason: said to the person and to those who run the yard; at most 40.',
+  })
+  async setAside(
+    @Parent() place: PlaceEntity,
+    @CurrentCaller() caller: Caller,
+    @Context() context: RequestContext,
+  ): Promise<string[]> {
+    if (place.volunteerId === null || !mayReadWhy(caller, place)) return [];
+    const rows = await overridesLoader(context, this.database.read, caller.organisationId).load(
+      place.turnoutId,
+    );
+    return rows
+      .filter(({ taskId, volunteerId }) => taskId === place.taskId && volunteerId === place.volunteerId)
+      .map(overrideSentence);
   }
 }

@@ -1,14 +1,18 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { Bus, Database, newId, refuse, Revisions, YardClock } from '@ribband/platform';
-import { OpeningGate } from '@ribband/repair';
+import { Bus, Database, refuse, Revisions, YardClock } from '@ribband/platform';
+import { OpeningGate, wordsOrNull } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, IsNull, MoreThan, type EntityManager } from 'typeorm';
 import { Deeds } from '../deeds/deeds.service.js';
 import { tellRoster } from '../roster-news.js';
-import { overlap } from '../turnouts/relay-out.js';
+import { underWay, withoutCrewSize } from './under-way.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
+import { placesDuring } from './elsewhere.js';
+import { isFreed, standsByAt } from '../swing/swing.records.js';
 import { GateBook, refuseClosed } from './gate-book.js';
-import { PlaceEntity } from './place.entity.js';
+import { endLessons } from './learners.js';
+import { RosterMessages } from '../news/roster-messages.js';
+import { newPlace, PlaceEntity } from './place.entity.js';
 import { StandIns } from './stand-ins.service.js';
 
 /** Most places that one question is answered with. */
@@ -26,6 +30,7 @@ export class Places {
     @Inject(OpeningGate) private readonly openings: OpeningGate,
     @Inject(Deeds) private readonly deeds: Deeds,
     @Inject(StandIns) private readonly standIns: StandIns,
+    @Inject(RosterMessages) private readonly messages: RosterMessages,
   ) {}
 
   /** What the caller has taken or is asked to take, soonest first. */
@@ -76,19 +81,31 @@ export class Places {
     if (place.state === 'left')
       refuse('PLACE_NOT_OPEN', 'This place was left; the open one stands beside it.', { field: 'placeId' });
     if (place.volunteerId !== null && place.volunteerId !== volunteerId) someoneElse();
-    const others = await manager.findBy(PlaceEntity, {
-      organisationId,
-      turnoutId: turnout.id,
-      state: In(['posted', 'taken']),
-    });
-    const elsewhere = others.find(
-      (other) => other.id !== place.id && other.volunteerId === volunteerId && overlap(other, place),
+    const all = await manager.findBy(PlaceEntity, { organisationId, turnoutId: turnout.id });
+    const standing = all.filter(({ state }) => state !== 'left');
+    const then = await placesDuring(manager, organisationId, [volunteerId], place);
+    const theirs = then.filter(
+      (other) => other.id !== place.id && (other.turnoutId === place.turnoutId || other.state === 'taken'),
     );
-    const book = await GateBook.read(manager, organisationId, {
-      volunteerIds: [volunteerId, ...others.flatMap((other) => other.volunteerId ?? [])],
-      taskIds: [place.taskId, ...(elsewhere ? [elsewhere.taskId] : [])],
-      days: new Map([[turnout.id, turnout.heldOn]]),
-    });
+    // Who stands by goes where somebody is missing.
+    const stepsIn =
+      theirs.length > 0 &&
+      theirs.every(({ turnoutId }) => turnoutId === turnout.id) &&
+      isFreed(place, all) &&
+      (await standsByAt(manager, organisationId, volunteerId)).has(turnout.id);
+    const others = stepsIn ? standing.filter((other) => !theirs.some(({ id }) => id === other.id)) : standing;
+    const elsewhere = stepsIn ? undefined : theirs[0];
+    const now = await this.clock.now(organisationId, manager);
+    const book = await GateBook.read(
+      manager,
+      organisationId,
+      {
+        volunteerIds: [volunteerId, ...others.flatMap((other) => other.volunteerId ?? [])],
+        taskIds: [place.taskId, ...(elsewhere ? [elsewhere.taskId] : [])],
+        days: new Map([[turnout.id, turnout.heldOn]]),
+      },
+      await underWay(manager, [turnout], now),
+    );
     const hand = book.hand(volunteerId);
     if (!hand) return refuse('NOT_FOUND', 'There is no such person in the crew.', { field: 'volunteerId' });
     if (elsewhere)
@@ -101,11 +118,12 @@ export class Places {
       );
     const closed = book.job(place.taskId)?.closed;
     if (closed) refuse('TASK_NOT_READY', closed, { field: 'placeId', remedy: 'Look at what else is open.' });
-    refuseClosed(book.findings(volunteerId, place, others), hand);
+    refuseClosed(withoutCrewSize(book.findings(volunteerId, place, others)), hand);
     const { taskId, startsAt } = place;
     await this.openings.refuseStopped(manager, organisationId, { taskId, startsAt });
-    const now = await this.clock.now(organisationId, manager);
     await this.takeOnce(manager, place.id, volunteerId, now);
+    for (const { id } of stepsIn ? theirs : [])
+      await this.leaveIn(manager, caller, id, { volunteerId, asksStandIns: false });
     await this.changed(manager, caller, 'takePlace', place, `${hand.name} took a place`, volunteerId);
     return manager.findOneByOrFail(PlaceEntity, { id: place.id });
   }
@@ -140,6 +158,7 @@ export class Places {
       asksStandIns = true,
     }: { volunteerId: string; reason?: string | null; asksStandIns?: boolean },
   ): Promise<PlaceEntity> {
+    const leftReason = wordsOrNull(reason, 'reason', 500, 'Why it is left');
     const { place, turnout } = await this.openTo(manager, caller.organisationId, placeId);
     if (place.volunteerId !== volunteerId)
       refuse('PLACE_NOT_OPEN', 'This place is not yours.', { field: 'placeId' });
@@ -148,15 +167,30 @@ export class Places {
     const { affected } = await manager
       .createQueryBuilder()
       .update(PlaceEntity)
-      .set({ state: 'left', leftAt: now, leftReason: reason, version: () => 'version + 1' })
+      .set({ state: 'left', leftAt: now, leftReason, version: () => 'version + 1' })
       .where({ id: place.id, volunteerId, state: In(['posted', 'taken']) })
       .execute();
     if (affected !== 1) refuse('PLACE_NOT_OPEN', 'This place can’t be left any more.', { field: 'placeId' });
-    const open = reopened(place);
-    await manager.insert(PlaceEntity, open);
-    if (asksStandIns) await this.standIns.askFor(manager, caller, place, open, turnout, now);
+    if (place.teacherId === null) {
+      const open = reopened(place);
+      await manager.insert(PlaceEntity, open);
+      if (asksStandIns) await this.standIns.askFor(manager, caller, place, open, turnout, now);
+      await this.endLessons(manager, caller, place);
+    }
     await this.changed(manager, caller, 'leavePlace', place, 'a place was left', volunteerId);
     return manager.findOneByOrFail(PlaceEntity, { id: place.id });
+  }
+
+  /** Who would learn beside somebody who leaves learns nothing there: their place falls away, and they are told why. */
+  private async endLessons(
+    manager: EntityManager,
+    caller: Caller,
+    { turnoutId }: PlaceEntity,
+  ): Promise<void> {
+    const over = await endLessons(manager, [turnoutId]);
+    for (const { volunteerId } of over)
+      await this.audit.note(manager, caller, 'endLesson', turnoutId, { volunteerId });
+    await this.messages.lessonsOver(manager, caller.organisationId, over);
   }
 
   /** The one statement by which exactly one of any number gets the place. */
@@ -206,8 +240,17 @@ export class Places {
   }
 }
 
-const placeById = (manager: EntityManager, id: string): Promise<PlaceEntity> =>
-  manager.findOneByOrFail(PlaceEntity, { id });
+/** What a place is now, for a press that is asked again; since then it may have fallen away. */
+async function placeById(manager: EntityManager, id: string): Promise<PlaceEntity> {
+  const place = await manager.findOneBy(PlaceEntity, { id });
+  return (
+    place ??
+    refuse('PLACE_NOT_OPEN', 'This place has fallen away since.', {
+      field: 'placeId',
+      remedy: 'Look at what else is open.',
+    })
+  );
+}
 
 function someoneElse(): never {
   refuse('PLACE_TAKEN', 'Somebody else has this place.', {
@@ -232,16 +275,18 @@ function whoFor(caller: Caller, forVolunteerId: string | null): string {
 }
 
 /** The open place that stands beside one that was left. */
-function reopened(place: PlaceEntity): PlaceEntity {
-  return {
-    ...place,
-    id: newId('place'),
-    version: 1,
-    volunteerId: null,
-    state: 'posted',
-    why: null,
-    takenAt: null,
-    leftAt: null,
-    leftReason: null,
-  };
+function reopened({
+  organisationId,
+  turnoutId,
+  taskId,
+  startsAt,
+  endsAt,
+  skillId,
+  level,
+  role,
+  cardKindId,
+  planId,
+}: PlaceEntity) {
+  const asked = { skillId, level, role, cardKindId };
+  return newPlace({ organisationId, turnoutId, taskId, startsAt, endsAt, ...asked, planId });
 }

@@ -1,5 +1,6 @@
 import { AuditEntry, type Caller } from '@ribband/access';
 import { RefusalError, type RefusalCode, scratchKinds } from '@ribband/platform';
+import { noteArrival } from '../attendance/attendance.records.js';
 import { TestYard } from '../roster.fixture.js';
 import type { PlaceEntity } from './place.entity.js';
 
@@ -120,6 +121,27 @@ describe.each(scratchKinds())('places on %s', (kind) => {
     expect(await take('cass', alone)).toBe('yes');
   });
 
+  it('count for company only who has signed in, once the turnout is under way and a roll is kept', async () => {
+    const taskId = await yard.addTask('Carry planks');
+    const { organisationId, at } = yard;
+    const { startsAt: arrivedAt } = await yard.turnout('2027-03-06');
+    const arrive = async (ref: string) => {
+      const volunteerId = (await yard.hand(ref)).volunteerId ?? '';
+      const came = { organisationId, turnoutId: saturday, volunteerId, arrivedAt, enteredBy: 'coordinator' };
+      await at.database.write((manager) => noteArrival(manager, { ...came, how: 'ticked' }));
+    };
+    const mate = await yard.hand('hand-2');
+    const place = await yard.addPlace({ turnoutId: saturday, taskId });
+    await yard.addPlace({ turnoutId: saturday, taskId, state: 'taken', volunteerId: mate.volunteerId });
+    await at.database.write((manager) => at.clock.set(manager, organisationId, arrivedAt + 1_800_000));
+    for (const ref of ['cass', 'anselm', 'hand-1']) await arrive(ref);
+    const cass = await yard.hand('cass');
+    expect(await answer(at.places.take(cass, place.id))).toBe('NEEDS_SUPERVISOR');
+    expect((await at.open.permittedTo(cass)).map((one) => one.place.id)).toEqual([]);
+    await arrive('hand-2');
+    expect(await answer(at.places.take(cass, place.id))).toBe('yes');
+  });
+
   it('ask for a card that counts on the day of the turnout, not on the day of asking', async () => {
     const { read } = yard.at.database;
     const kinds = await read.query('SELECT id FROM card_kind');
@@ -129,7 +151,7 @@ describe.each(scratchKinds())('places on %s', (kind) => {
     const later = await yard.addPlace({ turnoutId: sunday, taskId });
     expect(await answer(yard.at.places.take(ottoline, soon.id))).toBe('yes');
     expect(await answer(yard.at.places.take(ottoline, later.id))).toBe('CARD_EXPIRED');
-    expect(await answer(yard.at.places.take(await yard.hand('hand-1'), later.id))).toBe('CARD_MISSING');
+    expect(await answer(yard.at.places.take(await yard.hand('hand-2'), later.id))).toBe('CARD_MISSING');
   });
 
   it('stand open again when they are left, and who left stays on record', async () => {
@@ -189,6 +211,22 @@ describe.each(scratchKinds())('places on %s', (kind) => {
     await yard.at.turnouts.cancel(coordinator, saturday, 1, 'storm');
     expect(await answer(yard.at.places.take(await yard.hand('hand-1'), place.id))).toBe('TURNOUT_OVER');
     expect(await yard.at.open.permittedTo(await yard.hand('hand-1'))).toEqual([]);
+  });
+
+  it('are left with a reason of some words, or with none', async () => {
+    const taskId = await yard.addTask('Carry planks');
+    const hand = await yard.hand('hand-1');
+    const leave = async (on: string, reason: string) => {
+      const place = await yard.addPlace({ turnoutId: on, taskId });
+      await yard.at.places.take(hand, place.id);
+      return yard.at.places.leave(hand, place.id, reason);
+    };
+    expect((await leave(saturday, ' ')).leftReason).toBeNull();
+    expect((await leave(saturday, ' a cold ')).leftReason).toBe('a cold');
+    await expect(leave(sunday, 'x'.repeat(501))).rejects.toMatchObject({
+      refusal: { code: 'BAD_INPUT', field: 'reason' },
+    });
+    expect((await yard.placesOn(sunday)).map(({ state }) => state)).toEqual(['taken']);
   });
 
   it('are offered only to those who may take them, soonest first, with company and cautions', async () => {

@@ -1,5 +1,5 @@
 import { type Finding } from '@ribband/crew';
-import { Bus, newId, type Refusal, YardClock } from '@ribband/platform';
+import { Bus, type Refusal, YardClock } from '@ribband/platform';
 import { OpeningGate } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
@@ -7,7 +7,8 @@ import { RosterMessages } from '../news/roster-messages.js';
 import { tellRoster } from '../roster-news.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { GateBook } from './gate-book.js';
-import { PlaceEntity } from './place.entity.js';
+import { endLessons } from './learners.js';
+import { newPlace, PlaceEntity } from './place.entity.js';
 import { reconcilePlaces, type SeatToPost } from './reconcile-places.js';
 
 /** Somebody whom the plan names and the gates do not let in; the seat is posted open instead. */
@@ -20,6 +21,8 @@ export interface Posted {
   added: number;
   withdrawn: number;
   turnedAway: TurnedAway[];
+  /** Of what stood before, the places of who would learn beside somebody who is not on the work any more. */
+  lessonsOver: PlaceEntity[];
   /** Work that is not posted because the hull must wait. */
   waits: { seat: SeatToPost; stops: Refusal[] }[];
 }
@@ -36,14 +39,16 @@ export class Posting {
 
   /**
    * Posts the seats of some turnouts, in the caller's transaction. Turnouts that are over or called off are left as
-   * they are. Posting the same twice changes nothing the second time; what people took or left stays.
+   * they are. Posting the same twice changes nothing the second time; what people took or left stays, but for who would
+   * learn beside somebody who is not there any more.
+   * @param planId null where the seats are no plan's
    */
   async post(
     manager: EntityManager,
     organisationId: string,
     turnoutIds: readonly string[],
     seats: readonly SeatToPost[],
-    planId: string,
+    planId: string | null,
   ): Promise<Posted> {
     const now = await this.clock.now(organisationId, manager);
     const turnouts = (
@@ -65,16 +70,23 @@ export class Posting {
     });
     const taken = standing.filter((place) => place.state === 'taken');
     const { let: letIn, turnedAway } = throughTheGates(book, wanted, taken);
-    const changes = reconcilePlaces(standing, letIn);
+    const changes = reconcilePlaces(
+      standing,
+      letIn.filter((seat) => !seat.teacherId || seat.volunteerId !== null),
+    );
     if (changes.withdraw.length > 0) await manager.delete(PlaceEntity, { id: In(changes.withdraw) });
-    const rows = changes.add.map((seat) => placeOf(seat, organisationId, planId));
+    const rows = changes.add.map((seat) => newPlace({ ...seat, organisationId, planId }));
     for (let at = 0; at < rows.length; at += 200) await manager.insert(PlaceEntity, rows.slice(at, at + 200));
+    const over = new Set((await endLessons(manager, [...days.keys()])).map(({ id }) => id));
+    const added = rows.filter(({ id }) => !over.has(id));
+    const lessonsOver = standing.filter(({ id }) => over.has(id));
     const gone = standing.filter((place) => changes.withdraw.includes(place.id));
-    await this.messages.posted(manager, organisationId, newToThem(rows, gone));
-    await this.messages.lost(manager, organisationId, newToThem(gone, rows));
-    if (rows.length > 0 || changes.withdraw.length > 0)
+    await this.messages.posted(manager, organisationId, newToThem(added, gone));
+    await this.messages.lost(manager, organisationId, newToThem(gone, added));
+    await this.messages.lessonsOver(manager, organisationId, lessonsOver);
+    if (added.length + gone.length + lessonsOver.length > 0)
       tellRoster(this.bus, manager, organisationId, [...days.keys()]);
-    return { added: rows.length, withdrawn: changes.withdraw.length, turnedAway, waits };
+    return { added: added.length, withdrawn: gone.length, turnedAway, lessonsOver, waits };
   }
 }
 
@@ -106,24 +118,10 @@ function throughTheGates(
   return { let: seats, turnedAway };
 }
 
-function placeOf(seat: SeatToPost, organisationId: string, planId: string): PlaceEntity {
-  return {
-    id: newId('place'),
-    organisationId,
-    version: 1,
-    planId,
-    state: 'posted',
-    takenAt: null,
-    leftAt: null,
-    leftReason: null,
-    ...seat,
-  };
-}
-
 /** Those of the places that say something to their people which the others do not: the same work at the same time is no news. */
 function newToThem(places: readonly PlaceEntity[], others: readonly PlaceEntity[]): PlaceEntity[] {
-  const said = ({ volunteerId, taskId, startsAt, endsAt }: PlaceEntity) =>
-    [volunteerId, taskId, startsAt, endsAt].join(' ');
+  const said = ({ volunteerId, taskId, role, startsAt, endsAt }: PlaceEntity) =>
+    [volunteerId, taskId, startsAt, endsAt, role].join(' ');
   const known = new Set(others.map(said));
   return places.filter((place) => place.volunteerId !== null && !known.has(said(place)));
 }

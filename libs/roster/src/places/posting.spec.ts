@@ -39,13 +39,13 @@ describe.each(scratchKinds())('posting on %s', (kind) => {
     const taskId = await yard.addTask('Carry planks');
     const [first, second] = [await yard.hand('hand-1'), await yard.hand('hand-2')];
     const seats = [seat(taskId, first.volunteerId), seat(taskId, second.volunteerId), seat(taskId, null)];
-    expect(await post(seats)).toEqual({ added: 3, withdrawn: 0, turnedAway: [], waits: [] });
-    expect(await post(seats)).toEqual({ added: 0, withdrawn: 0, turnedAway: [], waits: [] });
+    expect(await post(seats)).toEqual({ added: 3, withdrawn: 0, turnedAway: [], lessonsOver: [], waits: [] });
+    expect(await post(seats)).toEqual({ added: 0, withdrawn: 0, turnedAway: [], lessonsOver: [], waits: [] });
     const places = await yard.placesOn(turnoutId);
     const placeOf = (id: string | null) => places.find((place) => place.volunteerId === id)?.id ?? '';
     await yard.at.places.take(first, placeOf(first.volunteerId));
     await yard.at.places.leave(second, placeOf(second.volunteerId), null);
-    expect(await post(seats)).toEqual({ added: 0, withdrawn: 0, turnedAway: [], waits: [] });
+    expect(await post(seats)).toEqual({ added: 0, withdrawn: 0, turnedAway: [], lessonsOver: [], waits: [] });
     expect((await states()).sort()).toEqual(['left named', 'posted open', 'posted open', 'taken named']);
   });
 

@@ -8,12 +8,17 @@ export interface SeatToPost {
   /** Null for a hand, whose level is 0. */
   skillId: string | null;
   level: number;
+  /** What they do on an all-hands day, and the card that it asks for; nothing for every other seat. */
+  role?: string | null;
+  cardKindId?: string | null;
   /** Null for a place that is open. */
   volunteerId: string | null;
   /** Epoch milliseconds. */
   startsAt: number;
   endsAt: number;
   why: string | null;
+  /** Beside whom they learn, over and above the crew; nobody for every other seat. */
+  teacherId?: string | null;
 }
 
 /** A place as it stands. */
@@ -60,8 +65,10 @@ export function reconcilePlaces(
   for (const seat of unmet) {
     const saidNo = left.some((place) => samePerson(place, seat));
     const elsewhere = taken.some((place) => place.volunteerId === seat.volunteerId && overlap(place, seat));
-    if (saidNo || elsewhere) open.push({ ...seat, volunteerId: null, why: null });
-    else if (
+    // A learner's place is for nobody else.
+    if (saidNo || elsewhere) {
+      if (!seat.teacherId) open.push({ ...seat, volunteerId: null, why: null });
+    } else if (
       !use(
         free(posted, (place) => samePerson(place, seat) && sameSeat(place, seat) && sameTimes(place, seat)),
       )
@@ -79,13 +86,28 @@ export function reconcilePlaces(
 
 type Compared = Pick<
   SeatToPost,
-  'turnoutId' | 'taskId' | 'skillId' | 'level' | 'volunteerId' | 'startsAt' | 'endsAt'
+  | 'turnoutId'
+  | 'taskId'
+  | 'skillId'
+  | 'level'
+  | 'role'
+  | 'cardKindId'
+  | 'volunteerId'
+  | 'startsAt'
+  | 'endsAt'
+  | 'teacherId'
 >;
 
 const samePerson = (a: Compared, b: Compared): boolean =>
   a.turnoutId === b.turnoutId && a.taskId === b.taskId && a.volunteerId === b.volunteerId;
 
 const sameSeat = (a: Compared, b: Compared): boolean =>
-  a.turnoutId === b.turnoutId && a.taskId === b.taskId && a.skillId === b.skillId && a.level === b.level;
+  a.turnoutId === b.turnoutId &&
+  a.taskId === b.taskId &&
+  a.skillId === b.skillId &&
+  a.level === b.level &&
+  (a.role ?? null) === (b.role ?? null) &&
+  (a.cardKindId ?? null) === (b.cardKindId ?? null) &&
+  (a.teacherId ?? null) === (b.teacherId ?? null);
 
 const sameTimes = (a: Compared, b: Compared): boolean => a.startsAt === b.startsAt && a.endsAt === b.endsAt;

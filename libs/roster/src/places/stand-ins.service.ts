@@ -1,13 +1,16 @@
 import type { Caller } from '@ribband/access';
-import { type CrewHand, crewHands, recipientsWith, staysOf } from '@ribband/crew';
+import { comesToWatch, type CrewHand, crewHands, recipientsWith, staysOf } from '@ribband/crew';
 import { Messages } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { RosterMessages } from '../news/roster-messages.js';
 import { RosterSettings } from '../settings/roster-settings.service.js';
+import { closedOn } from '../turnouts/closed-days.service.js';
 import { overlap } from '../turnouts/relay-out.js';
 import type { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { yardDays } from '../turnouts/yard-days.js';
+import { swingAt } from '../swing/swing.records.js';
+import { placesDuring } from './elsewhere.js';
 import { GateBook } from './gate-book.js';
 import { PlaceEntity } from './place.entity.js';
 
@@ -24,8 +27,9 @@ export class StandIns {
   ) {}
 
   /**
-   * Asks for a place that was just left, where that is late, in the caller's transaction: whoever said that they come to
-   * this turnout, has no place then and may take this one; and tells those who run the yard.
+   * Asks for a place that was just left, where that is late, in the caller's transaction: first who stands by, then
+   * whoever said that they come to this turnout and has no place then, here or elsewhere, if they may take this one; and tells those who
+   * run the yard.
    * @param open the open place that stands in the place of the one that was left
    */
   async askFor(
@@ -41,8 +45,8 @@ export class StandIns {
     if (left.state !== 'taken' || left.startsAt - now >= lateHours * 3_600_000) return;
     const zone = (await yardDays(manager, organisationId))?.timeZone ?? 'UTC';
     const hands = await crewHands(manager, organisationId);
-    const asked = await whoCould(manager, { organisationId, hands, open, turnout, zone });
-    if (asked.length > 0) await this.roster.wanted(manager, organisationId, open, asked);
+    const { asked, standBy } = await whoCould(manager, { organisationId, hands, open, turnout, zone });
+    if (asked.length > 0) await this.roster.wanted(manager, organisationId, open, asked, standBy);
     const name = hands.find((hand) => hand.id === left.volunteerId)?.name ?? 'Somebody';
     await this.messages.post(manager, {
       organisationId,
@@ -67,24 +71,49 @@ interface Gap {
   zone: string;
 }
 
-/** Who could step in, those with the fewest skills first, so that rare ones stay free for what nobody else can. */
+/**
+ * Who could step in: those who stand by first, who may leave other work for it; then those with the fewest skills, so
+ * that rare ones stay free for what nobody else can.
+ */
 async function whoCould(
   manager: EntityManager,
   { organisationId, hands, open, turnout, zone }: Gap,
-): Promise<string[]> {
+): Promise<{ asked: string[]; standBy: ReadonlySet<string> }> {
   const places = await manager.findBy(PlaceEntity, { organisationId, turnoutId: turnout.id });
   const standing = places.filter((place) => place.state !== 'left');
-  const saidNo = new Set(
-    places.flatMap((place) => (place.state === 'left' ? (place.volunteerId ?? []) : [])),
+  const swing = await swingAt(manager, organisationId, [turnout.id]);
+  const standBy = new Set(swing.flatMap((row) => (row.leftAt === null ? [row.volunteerId] : [])));
+  const saidNo = new Set([
+    ...places.flatMap((place) => (place.state === 'left' ? (place.volunteerId ?? []) : [])),
+    ...swing.flatMap((row) => (row.leftAt === null ? [] : [row.volunteerId])),
+  ]);
+  const isTheirs = (place: PlaceEntity, { id }: CrewHand) => place.volunteerId === id && overlap(place, open);
+  const { id, heldOn, startsAt, endsAt } = turnout;
+  const closed = await closedOn(manager, organisationId);
+  const dated = { id, on: heldOn, startsAt, endsAt };
+  const comes = ({ rules, exceptions }: CrewHand): boolean =>
+    turnout.kind === null
+      ? staysOf(rules, exceptions, [{ ...dated, isClosed: closed.has(heldOn) }], zone).some(
+          (stay) => stay.from <= open.startsAt && open.endsAt <= stay.to,
+        )
+      : comesToWatch(rules, exceptions, dated, zone, closed);
+  const then = await placesDuring(
+    manager,
+    organisationId,
+    hands.map((hand) => hand.id),
+    open,
   );
-  const dated = [{ id: turnout.id, on: turnout.heldOn, startsAt: turnout.startsAt, endsAt: turnout.endsAt }];
+  const busy = new Set(
+    then.flatMap((place) =>
+      place.state === 'taken' && place.turnoutId !== turnout.id ? (place.volunteerId ?? []) : [],
+    ),
+  );
   const free = hands.filter(
     (hand) =>
       !saidNo.has(hand.id) &&
-      !standing.some((place) => place.volunteerId === hand.id && overlap(place, open)) &&
-      staysOf(hand.rules, hand.exceptions, dated, zone).some(
-        (stay) => stay.from <= open.startsAt && open.endsAt <= stay.to,
-      ),
+      !busy.has(hand.id) &&
+      (standBy.has(hand.id) || !standing.some((place) => isTheirs(place, hand))) &&
+      comes(hand),
   );
   const book = await GateBook.read(manager, organisationId, {
     volunteerIds: [...free.map((hand) => hand.id), ...standing.flatMap((place) => place.volunteerId ?? [])],
@@ -92,11 +121,14 @@ async function whoCould(
     days: new Map([[turnout.id, turnout.heldOn]]),
   });
   const skills = ({ levels }: CrewHand) => [...levels.values()].filter((level) => level >= 2).length;
-  return free
-    .filter((hand) => book.findings(hand.id, open, standing).every(({ weight }) => weight !== 'stop'))
-    .sort((a, b) => skills(a) - skills(b) || a.id.localeCompare(b.id))
+  const others = (hand: CrewHand) => standing.filter((place) => !isTheirs(place, hand));
+  const first = ({ id }: CrewHand) => Number(standBy.has(id));
+  const asked = free
+    .filter((hand) => book.findings(hand.id, open, others(hand)).every(({ weight }) => weight !== 'stop'))
+    .sort((a, b) => first(b) - first(a) || skills(a) - skills(b) || a.id.localeCompare(b.id))
     .slice(0, mostAsked)
     .map((hand) => hand.id);
+  return { asked, standBy };
 }
 
 const named = (hands: readonly CrewHand[], ids: readonly string[]): string =>

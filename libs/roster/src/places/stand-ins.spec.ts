@@ -1,6 +1,7 @@
 import { AvailabilityRuleEntity, Volunteer } from '@ribband/crew';
 import { Message, newId, scratchKinds } from '@ribband/platform';
 import { TestYard } from '../roster.fixture.js';
+import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 
 describe.each(scratchKinds())('a place that is left on %s', (kind) => {
   let yard: TestYard;
@@ -48,6 +49,18 @@ describe.each(scratchKinds())('a place that is left on %s', (kind) => {
     await yard.at.places.leave(await yard.hand('hand-1'), place.id, null);
     // Cass is under 18 and would be alone on it; hand-3 is busy; nobody else said that they come.
     expect(await asked()).toEqual(['hand-2', 'ysolde']);
+  });
+
+  it('is not asked of whoever has said yes to something else at that time', async () => {
+    const day = await yard.turnout('2027-03-06');
+    const watch = { ...day, id: newId('turnout'), kind: 'watch', startTime: '08:00' } as const;
+    await yard.at.database.write((manager) => manager.insert(TurnoutEntity, watch));
+    const place = await yard.addPlace({ turnoutId: saturday, taskId: await yard.addTask('Carry planks') });
+    const meanwhile = await yard.addPlace({ turnoutId: watch.id, taskId: await yard.addTask('Sort nails') });
+    await yard.at.places.take(await yard.hand('hand-2'), meanwhile.id);
+    await yard.at.places.take(await yard.hand('hand-1'), place.id);
+    await yard.at.places.leave(await yard.hand('hand-1'), place.id, null);
+    expect(await asked()).toEqual(['hand-3', 'ysolde']);
   });
 
   it('in good time is only open again', async () => {

@@ -1,8 +1,9 @@
-import { CardKind, type Job, type SeatOnJob, Skill } from '@ribband/crew';
+import { CardKind, type Job, type Lift, type SeatOnJob, Skill } from '@ribband/crew';
 import {
   allCautionsOf,
   type CautionLine,
   hazardsOf,
+  heaviestPieces,
   Loudness,
   Seat,
   Task,
@@ -18,8 +19,11 @@ export interface TaskJob {
   cautions: CautionLine[];
   /** Why nobody shall work on it: it was dropped or is held. Null where it may be worked on. */
   closed: string | null;
-  /** The seat of a skill at a level, with the cards that go with it; a plain hand where the skill is null. */
-  seatFor(skillId: string | null, level: number): SeatOnJob;
+  /**
+   * The seat of a skill at a level, with the cards that go with it and the one of a role; a plain hand where the skill
+   * is null.
+   */
+  seatFor(skillId: string | null, level: number, cardKindId?: string | null): SeatOnJob;
 }
 
 /** Tasks by id, with what they ask of people. */
@@ -35,6 +39,8 @@ export async function jobsOf(
   const openings = await manager.findBy(TaskOpening, { organisationId, taskId: ids, does: 'opens' });
   const skills = new Map((await manager.findBy(Skill, { organisationId })).map((skill) => [skill.id, skill]));
   const kinds = new Map((await manager.findBy(CardKind, { organisationId })).map((kind) => [kind.id, kind]));
+  const lifted = tasks.filter(({ hazards }) => hazards.includes('lifting')).map(({ id }) => id);
+  const pounds = await heaviestPieces(manager, organisationId, lifted);
   const noise = await noiseOf(manager, organisationId, taskIds);
   const cards = (cardIds: readonly string[]) => cardIds.flatMap((id) => kinds.get(id) ?? []);
   return new Map(
@@ -51,18 +57,23 @@ export async function jobsOf(
         dismantles: opens > 0,
         crewMin: task.crewMin,
         noiseDba: noise(task.id, hazardsOf(task).includes('noise')),
-        lift: null,
+        lift: liftOf(task, pounds.get(task.id)),
       };
       const cautions = allCautionsOf({ ...task, cautions: task.ownCautions, opens });
-      const seatFor = (skillId: string | null, level: number): SeatOnJob => {
+      const seatFor: TaskJob['seatFor'] = (skillId, level, cardKindId = null) => {
         const skill = skillId === null ? null : (skills.get(skillId) ?? null);
         const seat = ofTask.find((one) => one.skillId === skillId && one.level === level);
-        return { skill, level, cards: cards(seat?.cardKindIds ?? []) };
+        const ofRole = cardKindId === null ? [] : [cardKindId];
+        return { skill, level, cards: cards([...(seat?.cardKindIds ?? []), ...ofRole]) };
       };
       return [task.id, { task, job, cautions, closed: closedBecause(task), seatFor }];
     }),
   );
 }
+
+/** Who works above ground does so on staging; null where no weight is known. */
+const liftOf = ({ hazards }: Task, pounds: number | undefined): Lift | null =>
+  pounds === undefined ? null : { pounds, isHigh: hazards.includes('fall') };
 
 function closedBecause(task: Task): string | null {
   if (task.droppedAt !== null) return `“${task.title}” was dropped from the scope.`;

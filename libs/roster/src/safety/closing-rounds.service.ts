@@ -1,12 +1,15 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { Volunteer } from '@ribband/crew';
+import { FamilyNews, mayClose, Volunteer } from '@ribband/crew';
 import { Bus, Database, newId, refuse, YardClock } from '@ribband/platform';
 import { wordsOf, wordsOrNull } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
-import { Between, In, IsNull } from 'typeorm';
+import { Between, In } from 'typeorm';
 import { AttendanceEntity } from '../attendance/attendance.entity.js';
-import { SignOns } from '../hours/sign-ons.service.js';
+import { leftByRoll } from '../attendance/attendance.records.js';
+import { closeFires, type FireSetAside, firesToClose } from './close-fires.js';
+import { endedAt, SignOns, theRoll } from '../hours/sign-ons.service.js';
 import { tellRoster } from '../roster-news.js';
+import { wasHeld } from '../turnouts/call-off.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { ClosingListEntity, ClosingRoundEntity, type RoundItem, usualRound } from './closing-round.entity.js';
 
@@ -14,6 +17,7 @@ import { ClosingListEntity, ClosingRoundEntity, type RoundItem, usualRound } fro
 export interface RoundToDo {
   turnout: TurnoutEntity;
   items: string[];
+  fires: { taskId: string; words: string; mayOverride: boolean }[];
   there: { volunteerId: string; name: string; arrivedAt: number }[];
 }
 
@@ -29,6 +33,7 @@ export class ClosingRounds {
     @Inject(Audit) private readonly audit: Audit,
     @Inject(Bus) private readonly bus: Bus,
     @Inject(SignOns) private readonly signOns: SignOns,
+    @Inject(FamilyNews) private readonly family: FamilyNews,
   ) {}
 
   /** What is to be looked at, in the organisation's words. */
@@ -55,16 +60,21 @@ export class ClosingRounds {
     return this.items(caller);
   }
 
-  /** Turnouts of today and the last thirty days that people came to and that have no round, oldest first. */
+  /**
+   * Turnouts of today and the last thirty days that people came to and that have no round, oldest first. One watch hands
+   * over to the next: the yard is not gone round after it, but whoever the book still has there once it is over is to be
+   * accounted for.
+   */
   async toDo(caller: Caller): Promise<RoundToDo[]> {
     const { organisationId } = caller;
     const now = await this.clock.now(organisationId);
-    const items = await this.items(caller);
+    const listed = await this.items(caller);
     const { read } = this.database;
-    const turnouts = await read.find(TurnoutEntity, {
-      where: { organisationId, cancelledAt: IsNull(), startsAt: Between(now - lookBackMillis, now) },
+    const begun = await read.find(TurnoutEntity, {
+      where: { organisationId, startsAt: Between(now - lookBackMillis, now) },
       order: { startsAt: 'ASC' },
     });
+    const turnouts = begun.filter(wasHeld);
     const ids = turnouts.map((turnout) => turnout.id);
     const done = new Set(
       (await read.findBy(ClosingRoundEntity, { turnoutId: In(ids) })).map((round) => round.turnoutId),
@@ -75,6 +85,7 @@ export class ClosingRounds {
     });
     const people = await read.findBy(Volunteer, { id: In([...new Set(came.map((one) => one.volunteerId))]) });
     const names = new Map(people.map((person) => [person.id, person.name]));
+    const fires = await firesToClose(read, caller, turnouts, now);
     return turnouts.flatMap((turnout) => {
       const here = came.filter((one) => one.turnoutId === turnout.id);
       if (done.has(turnout.id) || here.length === 0) return [];
@@ -85,7 +96,10 @@ export class ClosingRounds {
           arrivedAt,
           name: names.get(volunteerId) ?? '',
         }));
-      return [{ turnout, items, there }];
+      const items = isWatch(turnout) ? [] : listed;
+      const todo = { turnout, items, there, fires: fires(turnout.id) };
+      const isOver = turnout.endsAt <= now && there.length + todo.fires.length > 0;
+      return isWatch(turnout) && !isOver ? [] : [todo];
     });
   }
 
@@ -98,13 +112,17 @@ export class ClosingRounds {
     turnoutId: string,
     items: readonly RoundItem[],
     accountedIds: readonly string[],
+    setAside: readonly FireSetAside[] = [],
   ): Promise<ClosingRoundEntity> {
     const { organisationId } = caller;
-    const listed = await this.items(caller);
+    const list = await this.items(caller);
     return this.database.write(async (manager) => {
-      const turnout =
-        (await manager.findOneBy(TurnoutEntity, { organisationId, id: turnoutId, cancelledAt: IsNull() })) ??
-        refuse('NOT_FOUND', 'There is no such turnout.', { field: 'turnoutId' });
+      const turnout = await manager.findOneBy(TurnoutEntity, { organisationId, id: turnoutId });
+      if (!turnout || !wasHeld(turnout))
+        return refuse('NOT_FOUND', 'There is no such turnout, or it was called off before it began.', {
+          field: 'turnoutId',
+          remedy: 'Look at the turnouts that have no round.',
+        });
       const now = await this.clock.now(organisationId, manager);
       if (now < turnout.startsAt)
         refuse('BAD_INPUT', 'This turnout has not begun.', {
@@ -117,32 +135,44 @@ export class ClosingRounds {
           field: 'turnoutId',
           facts: { 'made by': other.closedBy },
         });
-      const said = listed.map((words) => saidOf(words, items));
+      const said = (isWatch(turnout) ? [] : list).map((words) => saidOf(words, items));
       const came = await manager.findBy(AttendanceEntity, { turnoutId });
       const missing = came.filter((one) => one.leftAt === null && !accountedIds.includes(one.volunteerId));
       if (missing.length > 0) {
         const ids = missing.map((one) => one.volunteerId);
         const people = await manager.find(Volunteer, { where: { id: In(ids) }, order: { name: 'ASC' } });
-        refuse('NOT_SEEN', `${people.map((person) => person.name).join(', ')}: not accounted for.`, {
-          field: 'accountedIds',
-          remedy:
-            'See or hear each of them before the gate is locked (29 CFR 1915.84); nobody leaves until then.',
-        });
+        const notAccountedFor = [people.map((person) => person.name).join(', ')];
+        for (const { words, remedy, basis } of mayClose({ now, notAccountedFor, fires: [] }))
+          refuse('NOT_SEEN', words, { field: 'accountedIds', remedy: remedy ?? '', facts: { basis } });
       }
-      const left = Math.max(turnout.startsAt, Math.min(now, turnout.endsAt));
-      await this.signOns.closeAtRoll(
+      const fires = await closeFires(manager, caller, turnout, { now, setAside });
+      const left = leftByRoll(turnout, now);
+      const stillOn = await this.signOns.closeAtRoll(
         manager,
         turnout,
         (volunteerId) => came.find((one) => one.volunteerId === volunteerId)?.leftAt ?? left,
       );
-      for (const one of came)
-        if (one.leftAt === null)
-          await manager.update(AttendanceEntity, { id: one.id }, { leftAt: Math.max(one.arrivedAt, left) });
+      const gone = (await endedAt(manager, organisationId, turnoutId)).filter(
+        ({ endedBy }) => endedBy !== theRoll,
+      );
+      for (const one of came) {
+        if (one.leftAt !== null) continue;
+        const leftAt = Math.max(one.arrivedAt, left);
+        await manager.update(AttendanceEntity, { id: one.id }, { leftAt });
+        const { volunteerId } = one;
+        const entryId = stillOn.get(volunteerId);
+        // Of whom the roll finds already signed off, the family was told then.
+        if (entryId !== undefined || !gone.some((other) => other.volunteerId === volunteerId))
+          await this.family.tell(manager, organisationId, {
+            ...{ volunteerId, what: 'left', at: leftAt, key: entryId ?? turnoutId },
+            cameAs: [turnoutId, ...(entryId === undefined ? [] : [entryId])],
+          });
+      }
       const round: ClosingRoundEntity = {
         id: newId('closinground'),
         organisationId,
         turnoutId,
-        items: said,
+        items: [...said, ...fires],
         accountedIds: came.map((one) => one.volunteerId),
         closedBy: caller.name,
         closedAt: now,
@@ -154,6 +184,8 @@ export class ClosingRounds {
     });
   }
 }
+
+const isWatch = ({ kind }: TurnoutEntity): boolean => kind === 'watch';
 
 /** @throws RefusalError BAD_INPUT where a thing of the list is neither seen to nor says why not */
 function saidOf(words: string, items: readonly RoundItem[]): RoundItem {

@@ -9,6 +9,7 @@ import { Incidents, mayReadWho } from './incidents.service.js';
 import {
   ClosingListPayload,
   ClosingRoundPayload,
+  FireSetAsideInput,
   Incident,
   IncidentInput,
   IncidentPayload,
@@ -44,7 +45,8 @@ export class SafetyRoundResolver {
 
   @AllowSignedIn()
   @Query(() => [RoundToDoType], {
-    description: 'Turnouts that people came to and that have no closing round; at most 31.',
+    description:
+      'Turnouts that people came to and that have no closing round, and watches that are over with people there by the book; at most 400.',
   })
   roundsToDo(@CurrentCaller() caller: Caller): Promise<RoundToDoType[]> {
     return this.rounds.toDo(caller);
@@ -101,9 +103,15 @@ export class SafetyRoundResolver {
     items: RoundItemInput[],
     @Args('accountedIds', { type: () => [ID], description: 'Who was seen or heard to leave.' })
     accountedIds: string[],
+    @Args('setAside', {
+      type: () => [FireSetAsideInput],
+      defaultValue: [],
+      description: 'Fire watches of which something is not written down; none of which the time is not over.',
+    })
+    setAside: FireSetAsideInput[],
   ): Promise<ClosingRoundPayload> {
     const said = items.map((item) => ({ ...item, note: item.note ?? null }));
-    const { closedBy } = await this.rounds.close(caller, turnoutId, said, accountedIds);
+    const { closedBy } = await this.rounds.close(caller, turnoutId, said, accountedIds, setAside);
     return Object.assign(new ClosingRoundPayload(), { turnoutId, closedBy });
   }
 

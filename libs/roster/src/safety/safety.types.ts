@@ -94,13 +94,31 @@ export class StillThere {
   arrivedAt!: number;
 }
 
+@ObjectType({ description: 'What stands in the way of closing a turnout at a piece of hot work.' })
+export class FireToClose {
+  @Field(() => ID, { description: 'Which work.' })
+  taskId!: string;
+
+  @Field(() => String, { description: 'What it waits for.' })
+  words!: string;
+
+  @Field(() => Boolean, { description: 'Whether you may set it aside.' })
+  mayOverride!: boolean;
+}
+
 @ObjectType({ description: 'A turnout that has no closing round yet.' })
 export class RoundToDoType {
   @Field(() => TurnoutEntity, { description: 'The turnout.' })
   turnout!: TurnoutEntity;
 
-  @Field(() => [String], { description: 'What is to be looked at; at most 40.' })
+  @Field(() => [String], { description: 'What is to be looked at; nothing after a watch. At most 40.' })
   items!: string[];
+
+  @Field(() => [FireToClose], {
+    description:
+      'Hot work of which the watch’s time is not over or something is not written down; at most 50.',
+  })
+  fires!: FireToClose[];
 
   @Field(() => [StillThere], {
     description: 'Who is there by the book and to be accounted for; at most 200.',
@@ -118,6 +136,15 @@ export class RoundItemInput {
 
   @Field(() => String, { nullable: true, description: 'Why not, or anything to know.' })
   note?: string | null;
+}
+
+@InputType({ description: 'That the record of a fire watch is missing, set aside in your name.' })
+export class FireSetAsideInput {
+  @Field(() => ID, { description: 'On which work.' })
+  taskId!: string;
+
+  @Field(() => String, { description: 'Why it may be, and what is done instead; 10 to 500 characters.' })
+  reason!: string;
 }
 
 @ObjectType({ description: 'The turnout is closed.' })

@@ -22,6 +22,7 @@ function known(turnout: DatedTurnout, rest: Partial<TurnoutEntity> = {}): Turnou
     id: 'known',
     organisationId: 'org',
     version: 1,
+    kind: null,
     note: null,
     cancelledAt: null,
     cancelReason: null,

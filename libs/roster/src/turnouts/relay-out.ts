@@ -1,6 +1,7 @@
 import { newId } from '@ribband/platform';
 import { In, type EntityManager } from 'typeorm';
 import { PlaceEntity } from '../places/place.entity.js';
+import { SwingHandEntity } from '../swing/swing-hand.entity.js';
 import { ClosedDayEntity } from './closed-day.entity.js';
 import { layOut, type DatedTurnout } from './lay-out.js';
 import { TurnoutRuleEntity } from './turnout-rule.entity.js';
@@ -39,6 +40,7 @@ export async function relayOut(manager: EntityManager, organisationId: string, n
     id: newId('turnout'),
     organisationId,
     version: 1,
+    kind: null,
     note: null,
     cancelledAt: null,
     cancelReason: null,
@@ -76,7 +78,10 @@ export function changesBetween(
     !withPlaces.has(turnout.id) &&
     !wantedSlots.has(slotOf(turnout));
   const remove = known.filter(isIdle);
-  const staying = known.filter((turnout) => turnout.cancelledAt === null && !isIdle(turnout));
+  // A watch goes on whatever the yard does besides.
+  const staying = known.filter(
+    (turnout) => turnout.kind === null && turnout.cancelledAt === null && !isIdle(turnout),
+  );
   const stretch = wanted.flatMap((turnout) => {
     const same = bySlot.get(slotOf(turnout));
     if (!same || same.ruleId === null || same.endsAt === turnout.endsAt || same.endsAt <= now) return [];
@@ -109,5 +114,6 @@ async function turnoutsWithPlaces(manager: EntityManager, organisationId: string
     .select('DISTINCT place.turnoutId', 'turnoutId')
     .where({ organisationId })
     .getRawMany<{ turnoutId: string }>();
-  return new Set(rows.map((row) => row.turnoutId));
+  const standing = await manager.findBy(SwingHandEntity, { organisationId });
+  return new Set([...rows, ...standing].map((row) => row.turnoutId));
 }

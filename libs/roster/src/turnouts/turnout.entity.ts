@@ -7,13 +7,27 @@ import {
   LocalDate,
   LocalTime,
   Node,
+  OneOfColumn,
   RefColumn,
   TextColumn,
   VersionColumn,
 } from '@ribband/platform';
-import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
+import { Field, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { Entity, Index, Unique } from 'typeorm';
 import { TurnoutRuleEntity } from './turnout-rule.entity.js';
+
+export const turnoutKinds = ['watch', 'all-hands'] as const;
+export type TurnoutKind = (typeof turnoutKinds)[number];
+
+const TurnoutKindEnum = { WATCH: 'watch', ALL_HANDS: 'all-hands' } as const;
+registerEnumType(TurnoutKindEnum, {
+  name: 'TurnoutKind',
+  description: 'What a turnout is that is not one of the usual ones.',
+  valuesMap: {
+    WATCH: { description: 'A watch over her afloat, at any hour of the day or night.' },
+    ALL_HANDS: { description: 'A day that takes all hands, with places by role.' },
+  },
+});
 
 /** One dated working session at the yard. */
 @ObjectType('Turnout', { implements: () => Node, description: 'One dated working session at the yard.' })
@@ -35,6 +49,14 @@ export class TurnoutEntity {
   @Field(() => Int, { description: 'Raised by every edit; edits carry the one that was read.' })
   @VersionColumn()
   version!: number;
+
+  /**
+   * Null for a usual turnout, to which the plan gives its work. A watch and an all-hands day have places of their own:
+   * they may go on while a turnout does, and a watch may end on the next day.
+   */
+  @Field(() => TurnoutKindEnum, { nullable: true, description: 'Null for a usual turnout.' })
+  @OneOfColumn(turnoutKinds, { nullable: true })
+  kind!: TurnoutKind | null;
 
   @Field(() => LocalDate, { name: 'on', description: 'Its day at the yard.' })
   @DayColumn()

@@ -55,8 +55,46 @@ export class TurnoutRulePayload {
   turnoutRule!: TurnoutRuleEntity;
 }
 
-@ObjectType({ description: 'The day that was closed.' })
-export class ClosedDayPayload {
-  @Field(() => ClosedDayEntity, { description: 'The day.' })
-  closedDay!: ClosedDayEntity;
+@InputType({ description: 'Days on which the yard is closed.' })
+export class ClosureInput {
+  @Field(() => LocalDate, { description: 'The first day.' })
+  fromOn!: string;
+
+  @Field(() => LocalDate, { description: 'The last day; the same for one day.' })
+  toOn!: string;
+
+  @Field(() => String, { nullable: true, description: 'What it is called, or why.' })
+  name?: string | null;
+
+  @Field(() => Boolean, { description: 'Whether it comes back every year, as far as turnouts are laid out.' })
+  yearly!: boolean;
+}
+
+@ObjectType({ description: 'Days that were closed or opened again.' })
+export class ClosedDaysPayload {
+  @Field(() => [ClosedDayEntity], { description: 'The days; at most 1000.' })
+  closedDays!: ClosedDayEntity[];
+
+  @Field(() => [TurnoutEntity], {
+    description: 'Turnouts with people that fell on them: called off, or kept; at most 1000.',
+  })
+  turnouts!: TurnoutEntity[];
+}
+
+@ObjectType({ description: 'Whole days of a calendar file.' })
+export class FoundHoliday {
+  @Field(() => LocalDate, { description: 'The first day.' })
+  fromOn!: string;
+
+  @Field(() => LocalDate, { description: 'The last day.' })
+  toOn!: string;
+
+  @Field(() => String, { description: 'What it is called; empty for nothing.' })
+  name!: string;
+}
+
+@ObjectType({ description: 'What a calendar file says of holidays. Nothing has been kept yet.' })
+export class HolidaysPreview {
+  @Field(() => [FoundHoliday], { description: 'In order of time; at most 400. Keep them with closeDays.' })
+  holidays!: FoundHoliday[];
 }

@@ -4,23 +4,16 @@ import { Inject } from '@nestjs/common';
 import { Args, Context, ID, Int, Mutation, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
 import { PlaceEntity } from '../places/place.entity.js';
 import { seenPlaces } from '../places/privacy.js';
-import { placesLoader } from '../roster.loaders.js';
-import { ClosedDayEntity } from './closed-day.entity.js';
+import { placesLoader, swingLoader } from '../roster.loaders.js';
+import { SwingHandEntity } from '../swing/swing-hand.entity.js';
 import { TurnoutRuleEntity } from './turnout-rule.entity.js';
 import { TurnoutEntity } from './turnout.entity.js';
-import {
-  ClosedDayPayload,
-  TurnoutInput,
-  TurnoutPayload,
-  TurnoutRuleInput,
-  TurnoutRulePayload,
-} from './turnout.types.js';
+import { TurnoutInput, TurnoutPayload, TurnoutRuleInput, TurnoutRulePayload } from './turnout.types.js';
 import { Turnouts } from './turnouts.service.js';
 
 const AddTurnoutResult = refusable('AddTurnoutResult', () => TurnoutPayload);
 const CancelTurnoutResult = refusable('CancelTurnoutResult', () => TurnoutPayload);
 const SetTurnoutRuleResult = refusable('SetTurnoutRuleResult', () => TurnoutRulePayload);
-const AddClosedDayResult = refusable('AddClosedDayResult', () => ClosedDayPayload);
 
 @Resolver(() => TurnoutEntity)
 export class TurnoutsResolver {
@@ -43,12 +36,6 @@ export class TurnoutsResolver {
   @Query(() => [TurnoutRuleEntity], { description: 'The rules by which turnouts recur; at most 100.' })
   turnoutRules(@CurrentCaller() caller: Caller): Promise<TurnoutRuleEntity[]> {
     return this.turnoutBook.rules(caller);
-  }
-
-  @AllowSignedIn()
-  @Query(() => [ClosedDayEntity], { description: 'Days on which the yard is closed; at most 1,000.' })
-  closedDays(@CurrentCaller() caller: Caller): Promise<ClosedDayEntity[]> {
-    return this.turnoutBook.closedDays(caller);
   }
 
   @Allow('director', 'coordinator')
@@ -84,17 +71,6 @@ export class TurnoutsResolver {
     return Object.assign(new TurnoutRulePayload(), { turnoutRule });
   }
 
-  @Allow('director', 'coordinator')
-  @Mutation(() => AddClosedDayResult, { description: 'Closes the yard for a day.' })
-  async addClosedDay(
-    @CurrentCaller() caller: Caller,
-    @Args('on', { type: () => LocalDate, description: 'The day.' }) on: string,
-    @Args('reason', { type: () => String, nullable: true, description: 'Why.' }) reason: string | null = null,
-  ): Promise<ClosedDayPayload> {
-    const closedDay = await this.turnoutBook.addClosedDay(caller, on, reason);
-    return Object.assign(new ClosedDayPayload(), { closedDay });
-  }
-
   @ResolveField(() => Boolean, { description: 'Whether it was called off.' })
   cancelled(@Parent() turnout: TurnoutEntity): boolean {
     return turnout.cancelledAt !== null;
@@ -110,5 +86,20 @@ export class TurnoutsResolver {
   ): Promise<PlaceEntity[]> {
     const places = await placesLoader(context, this.database.read).load(turnout.id);
     return seenPlaces(caller, places).slice(0, 200);
+  }
+
+  @ResolveField(() => [SwingHandEntity], {
+    description:
+      'Who was asked to stand by, those who said no among them; at most 100. Volunteers see themselves alone.',
+  })
+  async swingHands(
+    @Parent() turnout: TurnoutEntity,
+    @CurrentCaller() caller: Caller,
+    @Context() context: RequestContext,
+  ): Promise<SwingHandEntity[]> {
+    const rows = await swingLoader(context, this.database.read).load(turnout.id);
+    return rows
+      .filter(({ volunteerId }) => caller.role !== 'volunteer' || volunteerId === caller.volunteerId)
+      .slice(0, 100);
   }
 }

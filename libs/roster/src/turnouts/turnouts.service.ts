@@ -9,12 +9,14 @@ import {
   Revisions,
   YardClock,
 } from '@ribband/platform';
+import { wordsOrNull } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
-import { Between, In, IsNull, type EntityManager } from 'typeorm';
+import { Between, In, IsNull, Not, type EntityManager } from 'typeorm';
 import { RosterMessages } from '../news/roster-messages.js';
 import { tellRoster } from '../roster-news.js';
+import { callOff, refuseSameStart, saidWhy } from './call-off.js';
 import { ClosedDayEntity } from './closed-day.entity.js';
-import { overlap, relayOut, wantedTurnouts } from './relay-out.js';
+import { overlap, relayOut, slotOf, wantedTurnouts } from './relay-out.js';
 import { TurnoutRuleEntity } from './turnout-rule.entity.js';
 import { TurnoutEntity } from './turnout.entity.js';
 import { turnoutTimes } from './turnout-times.js';
@@ -75,21 +77,17 @@ export class Turnouts {
     });
   }
 
-  closedDays(caller: Caller): Promise<ClosedDayEntity[]> {
-    return this.database.read.find(ClosedDayEntity, {
-      where: { organisationId: caller.organisationId },
-      order: { closedOn: 'ASC' },
-      take: 1000,
-    });
-  }
-
   /** One more turnout, besides the rules. */
   async add(caller: Caller, input: NewTurnout): Promise<TurnoutEntity> {
     permit(caller, 'director', 'coordinator');
     return this.change(caller, 'addTurnout', 'a turnout was added', async (manager) => {
       const times = turnoutTimes(await this.zone(manager, caller), input);
       const organisationId = caller.organisationId;
-      const others = await manager.findBy(TurnoutEntity, { organisationId, cancelledAt: IsNull() });
+      const others = await manager.findBy(TurnoutEntity, {
+        organisationId,
+        kind: IsNull(),
+        cancelledAt: IsNull(),
+      });
       const other = others.find((one) => overlap(one, times));
       if (other)
         refuse(
@@ -110,6 +108,7 @@ export class Turnouts {
         heldOn: input.on,
         startTime: input.startTime,
       });
+      if (same?.kind) refuseSameStart(same);
       if (same && same.endTime !== input.endTime)
         refuse('ALREADY_EXISTS', `A turnout of ${same.startTime} to ${same.endTime} was called off there.`, {
           field: 'endTime',
@@ -119,12 +118,13 @@ export class Turnouts {
         id: same?.id ?? newId('turnout'),
         organisationId,
         ruleId: same?.ruleId ?? null,
+        kind: null,
         version: (same?.version ?? 0) + 1,
         heldOn: input.on,
         startTime: input.startTime,
         endTime: input.endTime,
         ...times,
-        note: input.note ?? null,
+        note: wordsOrNull(input.note, 'note', 500, 'The note'),
         cancelledAt: null,
         cancelReason: null,
       };
@@ -142,7 +142,7 @@ export class Turnouts {
       if (turnout.cancelledAt !== null || turnout.endsAt <= now)
         refuse('TURNOUT_OVER', 'This turnout is over or was called off already.', { field: 'id' });
       const cancelReason = saidWhy(reason);
-      return this.callOff(manager, turnout, cancelReason, now);
+      return callOff(manager, this.messages, turnout, cancelReason, now);
     });
   }
 
@@ -178,32 +178,6 @@ export class Turnouts {
     });
   }
 
-  /** Closes the yard for a day; turnouts to which people are posted are called off with the same reason. */
-  async addClosedDay(caller: Caller, on: string, reason: string | null): Promise<ClosedDayEntity> {
-    permit(caller, 'director', 'coordinator');
-    return this.change(caller, 'addClosedDay', 'a day was closed', async (manager) => {
-      const { organisationId } = caller;
-      if (await manager.existsBy(ClosedDayEntity, { organisationId, closedOn: on }))
-        refuse('ALREADY_EXISTS', `${on} is closed already.`, { field: 'on' });
-      const row = await manager.save(ClosedDayEntity, {
-        id: newId('closedday'),
-        organisationId,
-        closedOn: on,
-        reason,
-      });
-      const now = await this.clock.now(organisationId, manager);
-      await relayOut(manager, organisationId, now);
-      const still = await manager.findBy(TurnoutEntity, {
-        organisationId,
-        heldOn: on,
-        cancelledAt: IsNull(),
-      });
-      for (const turnout of still.filter((one) => one.endsAt > now))
-        await this.callOff(manager, turnout, reason ?? 'The yard is closed that day.', now);
-      return row;
-    });
-  }
-
   /** Turnouts by id, of this organisation. */
   byIds(organisationId: string, ids: readonly string[]): Promise<TurnoutEntity[]> {
     return this.database.read.findBy(TurnoutEntity, { organisationId, id: In([...ids]) });
@@ -222,19 +196,6 @@ export class Turnouts {
       tellRoster(this.bus, manager, caller.organisationId, []);
       return row;
     });
-  }
-
-  /** Whoever has a place there is told in the same transaction. */
-  private async callOff(
-    manager: EntityManager,
-    turnout: TurnoutEntity,
-    cancelReason: string,
-    now: number,
-  ): Promise<TurnoutEntity> {
-    const version = turnout.version + 1;
-    const left = await manager.save(TurnoutEntity, { ...turnout, cancelledAt: now, cancelReason, version });
-    await this.messages.calledOff(manager, turnout.organisationId, left, now);
-    return left;
   }
 
   private async own(manager: EntityManager, caller: Caller, id: string): Promise<TurnoutEntity> {
@@ -259,6 +220,10 @@ export class Turnouts {
 
   private async refuseOverlaps(manager: EntityManager, organisationId: string): Promise<void> {
     const wanted = await wantedTurnouts(manager, organisationId);
+    const slots = new Set(wanted.map(slotOf));
+    const special = await manager.findBy(TurnoutEntity, { organisationId, kind: Not(IsNull()) });
+    const same = special.find((turnout) => slots.has(slotOf(turnout)));
+    if (same) refuseSameStart(same);
     const clash = wanted.find((turnout, i) => {
       const before = wanted[i - 1];
       return before !== undefined && overlap(before, turnout);
@@ -276,13 +241,4 @@ export class Turnouts {
       days?.timeZone ?? refuse('NOT_FOUND', 'There is no haul-out yet.', { remedy: 'Import a yard first.' })
     );
   }
-}
-
-function saidWhy(reason: string): string {
-  const text = reason.trim();
-  if (text !== '') return text;
-  return refuse('BAD_INPUT', 'People will want to know why.', {
-    field: 'reason',
-    remedy: 'Say it in a few words.',
-  });
 }

@@ -1,11 +1,25 @@
 import { Audit, AuditEntry, type Caller, Organisation, permit } from '@ribband/access';
 import { Availability, Cards, YardDay } from '@ribband/crew';
-import { Database, refuse } from '@ribband/platform';
-import { Links, Marks, Tasks } from '@ribband/repair';
+import { Database, refuse, Revisions } from '@ribband/platform';
+import { FasteningKinds, Links, Marks, SafetyRecords, Tasks, Trays } from '@ribband/repair';
+import { Calling, Places } from '@ribband/roster';
 import { Inject, Injectable } from '@nestjs/common';
+import { Mornings } from '../../call/mornings.service.js';
+import { PlanShelf } from '../../plans/plan-shelf.service.js';
 import { staffRoles } from '../../plans/plans.service.js';
+import { Weeks } from '../../week/weeks.service.js';
+import { PlayOn } from '../play-on.service.js';
 import { allTroubles } from './all-troubles.js';
-import type { Trouble } from './trouble.js';
+import type { Trouble, YardServices } from './trouble.js';
+import { waitsUntil } from './waits-until.js';
+
+/** A trouble, as it stands at the demo yard. */
+export interface TroubleToday extends Trouble {
+  wasPlayed: boolean;
+  /** What the yard answered when it was played last. */
+  told: string[];
+  waitsUntil: string | null;
+}
 
 /** Troubles that can be played on the demo yard, through the services that people use. */
 @Injectable()
@@ -19,30 +33,79 @@ export class Troubles {
     @Inject(Availability) private readonly availability: Availability,
     @Inject(Cards) private readonly cards: Cards,
     @Inject(Marks) private readonly marks: Marks,
+    @Inject(Trays) private readonly trays: Trays,
+    @Inject(FasteningKinds) private readonly kinds: FasteningKinds,
+    @Inject(SafetyRecords) private readonly safety: SafetyRecords,
+    @Inject(Places) private readonly places: Places,
+    @Inject(Calling) private readonly calling: Calling,
+    @Inject(Mornings) private readonly mornings: Mornings,
+    @Inject(Weeks) private readonly weeks: Weeks,
+    @Inject(PlanShelf) private readonly shelf: PlanShelf,
+    @Inject(Revisions) private readonly revisions: Revisions,
+    @Inject(PlayOn) private readonly playOn: PlayOn,
   ) {}
 
   /** @returns none at a real yard */
-  async list(caller: Caller): Promise<(Trouble & { wasPlayed: boolean })[]> {
+  async list(caller: Caller): Promise<TroubleToday[]> {
     permit(caller, ...staffRoles);
     if (!(await this.isDemo(caller))) return [];
     const { organisationId } = caller;
     const played = await this.database.read.findBy(AuditEntry, { organisationId, operation: 'playTrouble' });
-    const keys = new Set(played.map(({ facts }) => (facts as { key?: string }).key));
-    return allTroubles.map((trouble) => ({ ...trouble, wasPlayed: keys.has(trouble.key) }));
+    const answers = new Map(
+      played.map(({ facts }) => {
+        const { key, told } = facts as { key?: string; told?: string[] };
+        return [key, told ?? []] as const;
+      }),
+    );
+    const plan = await this.shelf.inForce(organisationId);
+    return Promise.all(
+      allTroubles.map(async (trouble) => ({
+        ...trouble,
+        wasPlayed: answers.has(trouble.key),
+        told: answers.get(trouble.key) ?? [],
+        waitsUntil: plan && (await waitsUntil(this.database.read, trouble, plan)),
+      })),
+    );
   }
 
-  async play(caller: Caller, key: string): Promise<Trouble> {
+  /** @returns what the yard answered */
+  async play(caller: Caller, key: string): Promise<string[]> {
     permit(caller, ...staffRoles);
     if (!(await this.isDemo(caller))) refuse('DEMO_ONLY', 'Troubles are played at the demo yard only.');
     const trouble = allTroubles.find((one) => one.key === key);
     if (!trouble) return refuse('NOT_FOUND', 'There is no such trouble.', { field: 'key' });
-    const { tasks, links, availability, cards, marks } = this;
-    const today = await this.yardDay.today(caller.organisationId);
-    await trouble.play({ read: this.database.read, tasks, links, availability, cards, marks }, caller, today);
-    await this.database.write((manager) =>
-      this.audit.note(manager, caller, 'playTrouble', null, { key, words: trouble.reason }),
-    );
-    return trouble;
+    const { organisationId } = caller;
+    const today = await this.yardDay.today(organisationId);
+    const told = await trouble.play({ ...this.services(), read: this.database.read }, caller, today);
+    await this.database.write(async (manager) => {
+      const { reason } = trouble;
+      const facts = { key, told, ...(reason === null ? {} : { words: reason }) };
+      await this.audit.note(manager, caller, 'playTrouble', null, facts);
+      // What is told with the plan is what was noted before it.
+      await this.revisions.requestPlan(manager, organisationId, reason ?? 'a trouble was stopped');
+    });
+    return told;
+  }
+
+  /** Plays the yard on to the morning on which a trouble can happen. @returns the organisation as it stands after */
+  async letDaysGoBy(caller: Caller, key: string): Promise<Organisation> {
+    const trouble = (await this.list(caller)).find((one) => one.key === key);
+    if (!trouble) return refuse('NOT_FOUND', 'There is no such trouble.', { field: 'key' });
+    if (trouble.waitsUntil === null)
+      return refuse('TASK_NOT_READY', 'No later day is known on which this could happen.', {
+        field: 'key',
+        remedy: 'Let it happen today, or wait for a plan.',
+      });
+    return this.playOn.until(caller, trouble.waitsUntil);
+  }
+
+  private services(): Omit<YardServices, 'read'> {
+    const { tasks, links, availability, cards, marks, trays, kinds, safety } = this;
+    const { places, calling, mornings, weeks, shelf } = this;
+    return {
+      ...{ tasks, links, availability, cards, marks, trays, kinds, safety },
+      ...{ places, calling, mornings, weeks, shelf },
+    };
   }
 
   private async isDemo({ organisationId }: Caller): Promise<boolean> {

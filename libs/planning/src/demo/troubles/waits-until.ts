@@ -1,0 +1,35 @@
+import { addDays } from '@ribband/platform';
+import { Task, Tool } from '@ribband/repair';
+import { In, type EntityManager } from 'typeorm';
+import type { ToldPlan } from '../../plans/told-plan.js';
+import type { Trouble } from './trouble.js';
+
+/** The first day on which a trouble can happen by the plan; null where that is now, or not to be foreseen. */
+export async function waitsUntil(
+  read: EntityManager,
+  { waitsFor }: Pick<Trouble, 'waitsFor'>,
+  told: ToldPlan,
+): Promise<string | null> {
+  const { plan, problem, days } = told;
+  if (!waitsFor || !plan) return null;
+  const { organisationId } = told.entity;
+  const dayOf = (minute: number) => days.dayOf(told.instant(minute));
+  if (waitsFor.kind === 'done') {
+    const rows = await read.findBy(Task, { organisationId, ref: In(waitsFor.tasks) });
+    const ends = rows.flatMap(({ id }) => {
+      const index = told.indexOf(id) ?? -1;
+      const isOpen = problem.tasks[index] && problem.tasks[index].progress.kind !== 'done';
+      return isOpen ? (plan.tasks[index]?.end ?? []) : [];
+    });
+    return ends.length === 0 ? null : addDays(dayOf(Math.max(...ends)), 1);
+  }
+  const tool = await read.findOneBy(Tool, { organisationId, ref: waitsFor.tool });
+  const index = problem.tools.findIndex(({ id }) => id === tool?.id);
+  const starts = plan.segments.flatMap(({ task, start, turnout }) => {
+    const { tools, crew } = problem.tasks[task] ?? { tools: [], crew: { min: 0 } };
+    const runs = crew.min >= waitsFor.crew && tools.some((one) => one.tool === index);
+    return runs && turnout !== null ? [start] : [];
+  });
+  const first = starts.length === 0 ? null : dayOf(Math.min(...starts));
+  return first !== null && first > dayOf(problem.now) ? first : null;
+}
