@@ -28,4 +28,6 @@ export default {
   modulePathIgnorePatterns: ['/dist/'],
   testTimeout: 120_000,
   maxWorkers: 2,
+  // Modules of a file that is done are never let go; a worker that holds gigabytes only collects garbage.
+  workerIdleMemoryLimit: '1GB',
 };
