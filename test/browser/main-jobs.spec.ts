@@ -112,12 +112,14 @@ describeWith(['Chromium'], 'the page, in a browser', () => {
 
     const take = first.getByRole('button', { name: 'Take this place' });
     const cautions = first.getByRole('heading', { name: 'Cautions' });
-    expect((await cautions.boundingBox())?.y).toBeLessThan((await take.boundingBox())?.y ?? 0);
-    expect(await first.innerText()).toContain('competent person');
     const work = (await first.getByRole('heading', { level: 3 }).innerText()).split('\n')[0] ?? '';
 
     await take.click();
-    await first.getByRole('button', { name: 'Yes, I will be there' }).click();
+    const yes = first.getByRole('button', { name: 'Yes, I will be there' });
+    await cautions.waitFor();
+    expect((await cautions.boundingBox())?.y).toBeLessThan((await yes.boundingBox())?.y ?? 0);
+    expect(await first.innerText()).toContain('competent person');
+    await yes.click();
     await page.getByText(/^The place is yours/).waitFor();
     const mine = part('Where I am expected').getByRole('article').filter({ hasText: work });
     await mine.getByRole('button', { name: 'I can’t come' }).click();

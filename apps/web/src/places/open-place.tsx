@@ -1,7 +1,7 @@
 import { type KeptOutcome, useIsWaiting } from '../live/kept-deeds.js';
 import { Cautions } from '../parts/cautions.js';
 import { useQuestionFocus } from '../parts/focus.js';
-import { capital, list, sayNumber } from '../words/amounts.js';
+import { capital, count, list, sayNumber } from '../words/amounts.js';
 import { sayDay } from '../words/dates.js';
 import { PlaceWords } from './place-words.js';
 import type { Open } from './places.question.js';
@@ -18,7 +18,7 @@ interface OpenPlaceProps {
   settle: (outcome: KeptOutcome<unknown>, words: string) => void;
 }
 
-/** A place to take: the cautions stand in plain words above the button, two taps take it. */
+/** A place to take in two taps: the first lays the cautions open in plain words above the yes. */
 export function OpenPlace({ alike, notice, asking, ask, putAway, settle }: OpenPlaceProps) {
   const { run, busy } = useTake();
   const { opener, answer: yes } = useQuestionFocus(asking);
@@ -45,7 +45,13 @@ export function OpenPlace({ alike, notice, asking, ask, putAway, settle }: OpenP
           ? `With ${list(alongside.map((hand) => hand.name))}.`
           : 'Nobody else has this work yet.'}
       </p>
-      <Cautions cautions={cautions} notice={notice} level="h4" />
+      <details className="fold" open={asking}>
+        <summary>
+          {cautions.length ? capital(count(cautions.length, 'caution')) : 'No caution is written down'}, and
+          who decides
+        </summary>
+        <Cautions cautions={cautions} notice={notice} level="h4" />
+      </details>
       {isWaiting ? (
         <p className="pencil">You have pressed yes. It waits for the line.</p>
       ) : asking ? (

@@ -45,12 +45,12 @@ export class FamilyNews {
       what === 'left' && (await manager.existsBy(Message, { organisationId, key: In(came) }));
     if (!isToday && !(await isWaitedFor())) return;
     const letters = await lettersOf(manager, organisationId, { volunteerId, keys: [key] });
-    const last = letters.filter(isOfLeaving).at(-1);
+    const last = (what === 'came' ? letters : letters.filter(isOfLeaving)).at(-1);
     await this.post(manager, organisationId, volunteerId, {
-      // After a leaving that was told by mistake the right one is still to be told.
+      // After what was told by mistake the right one is still to be told.
       key:
-        what === 'left' && last && isMistake(last)
-          ? after(last, { volunteerId, keys: [key] })
+        last && isMistake(last)
+          ? after(last, { volunteerId, keys: [key] }, what)
           : keyOf(what, key, volunteerId),
       ...(what === 'came'
         ? cameWords(volunteer.name, local.time)
@@ -99,14 +99,14 @@ export class FamilyNews {
 
   /**
    * The same where nothing is left on record by which they have left: whoever was told so is told that it was a mistake.
-   * @param seen `at` when they were thought to have left
+   * @param seen `at` when they were thought to have left; `neverCame` whether nothing says that they had come, either
    */
   async leftByMistake(
     manager: EntityManager,
     organisationId: string,
-    seen: { volunteerId: string; at: number; keys: readonly string[] },
+    seen: { volunteerId: string; at: number; keys: readonly string[]; neverCame: boolean },
   ): Promise<void> {
-    const { volunteerId, at } = seen;
+    const { volunteerId, at, neverCame } = seen;
     const letters = await lettersOf(manager, organisationId, seen);
     const last = letters.filter(isOfLeaving).at(-1);
     if (!last || isMistake(last)) return;
@@ -115,7 +115,7 @@ export class FamilyNews {
     const isToday = day === (await this.yardDay.today(organisationId, manager));
     const { told } = await this.recipients(manager, organisationId, volunteerId, letters);
     await this.send(manager, organisationId, told, {
-      ...notLeftWords(name, isToday ? null : day),
+      ...notLeftWords(name, isToday ? null : day, neverCame),
       key: `${after(last, seen)}${mistake}`,
     });
   }
@@ -192,7 +192,8 @@ const addressOf = ({ guardianEmail, id }: GuardianConsent): string => guardianEm
 const after = (
   last: Message,
   { keys: [key = ''], volunteerId }: { keys: readonly string[]; volunteerId: string },
-): string => `${keyOf('left', key, volunteerId)} after ${last.id}`;
+  what: 'came' | 'left' = 'left',
+): string => `${keyOf(what, key, volunteerId)} after ${last.id}`;
 
 /** What was written of somebody under some keys, what puts it right among it, the latest last. */
 const lettersOf = (
@@ -202,7 +203,7 @@ const lettersOf = (
 ): Promise<Message[]> =>
   manager.find(Message, {
     where: keys.flatMap((of) => [
-      { organisationId, recipientId: volunteerId, key: keyOf('came', of, volunteerId) },
+      { organisationId, recipientId: volunteerId, key: Like(`${keyOf('came', of, volunteerId)}%`) },
       { organisationId, recipientId: volunteerId, key: Like(`${keyOf('left', of, volunteerId)}%`) },
     ]),
     order: { id: 'ASC' },

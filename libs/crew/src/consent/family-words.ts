@@ -25,10 +25,14 @@ export const leftBeforeWords = (name: string, at: string, on: string | null): Wo
   words: `${name} was ticked as gone at ${at}${sayOn(on)}, and has come again since.`,
 });
 
-/** Of a leaving that was told, of which nothing is left on record. @param on as for `leftWords` */
-export const notLeftWords = (name: string, on: string | null): Wording => ({
-  subject: `We were wrong about when ${name} left`,
-  words: `We wrote that ${name} had left the yard${sayOn(on)}. That was a mistake: the hours that said so are taken out. Ask the yard if you want to know more.`,
+/**
+ * Of a leaving that was told, of which nothing is left on record.
+ * @param on as for `leftWords`
+ * @param neverCame whether nothing says any more that they had come, either
+ */
+export const notLeftWords = (name: string, on: string | null, neverCame: boolean): Wording => ({
+  subject: neverCame ? `We were wrong about ${name}` : `We were wrong about when ${name} left`,
+  words: `We wrote that ${name} had ${neverCame ? 'come to the yard and left it' : 'left the yard'}${sayOn(on)}. That was a mistake: the hours that said so are taken out. Ask the yard if you want to know more.`,
 });
 
 export const otherTimeWords = 'We wrote another time before; this is the right one.';

@@ -40,15 +40,27 @@ export class OrdersDue {
     const tasks = await manager.findBy(Task, { organisationId, ref: In(refs) });
     const startOf = new Map(tasks.flatMap(({ ref, id }) => plannedDay(told, id).map((on) => [ref, on])));
     const kinds = await this.kinds.all({ organisationId }, manager);
-    return kinds.flatMap(({ fastening, nineInTenShort }): Due[] => {
-      const own = trays.filter((tray) => tray.fastening === fastening);
-      const days = own.flatMap(({ driveRef }) => startOf.get(driveRef ?? '') ?? []).sort();
-      const { on, words } = orderWords(nineInTenShort, days[0] ?? null, fasteningDays, today, (day) =>
-        told.days.weekday(day),
-      );
-      return on === null ? [] : [{ on, words: `${capital(fastening)}: ${words}`, isLate: on < today }];
-    });
+    return fasteningsDue(kinds, trays, startOf, today, (day) => told.days.weekday(day));
   }
+}
+
+/**
+ * By when fastenings must be ordered of which some will be wanting nine times in ten.
+ * @param startOf the local day on which the driving of a tray is planned to begin, by the task's ref
+ */
+export function fasteningsDue(
+  kinds: readonly { fastening: string; nineInTenShort: number }[],
+  trays: readonly Pick<Tray, 'fastening' | 'driveRef'>[],
+  startOf: ReadonlyMap<string, string>,
+  today: string,
+  inWords: (day: string) => string,
+): Due[] {
+  return kinds.flatMap(({ fastening, nineInTenShort }): Due[] => {
+    const own = trays.filter((tray) => tray.fastening === fastening);
+    const days = own.flatMap(({ driveRef }) => startOf.get(driveRef ?? '') ?? []).sort();
+    const { on, words } = orderWords(nineInTenShort, days[0] ?? null, fasteningDays, today, inWords);
+    return on === null ? [] : [{ on, words: `${capital(fastening)}: ${words}`, isLate: on < today }];
+  });
 }
 
 /** By when stock must be ordered so that the work that first cuts it need not wait. */

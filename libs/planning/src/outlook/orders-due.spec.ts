@@ -1,7 +1,7 @@
 import type { StockOrders } from '@ribband/repair';
 import type { ToldPlan } from '../plans/told-plan.js';
 import { DayWords } from '../words/days.js';
-import { stockDue } from './orders-due.service.js';
+import { fasteningsDue, stockDue } from './orders-due.service.js';
 
 const day = 86_400_000;
 const epoch = Date.UTC(2027, 2, 6, 12);
@@ -65,5 +65,50 @@ describe('stock that is wanting', () => {
     expect(more).toEqual([]);
     expect(due).toMatchObject({ on: '2027-04-06', isLate: false });
     expect(due.words).toMatch(/^Lay the patterns up on the stock and keep it.*the first is cut on Sat 5 Jun/);
+  });
+});
+
+describe('fastenings that will be wanting', () => {
+  const trays = [
+    { fastening: 'plank nails', driveRef: 'drive-b' },
+    { fastening: 'plank nails', driveRef: 'drive-a' },
+    { fastening: 'through bolts', driveRef: 'drive-bolts' },
+    { fastening: 'ceiling spikes', driveRef: null },
+  ];
+  const startOf = new Map([
+    ['drive-a', '2027-06-05'],
+    ['drive-b', '2027-07-03'],
+    ['drive-bolts', '2027-04-24'],
+  ]);
+  const due = (kinds: { fastening: string; nineInTenShort: number }[], today = '2027-04-10') =>
+    fasteningsDue(kinds, trays, startOf, today, (day) => day);
+
+  it('are ordered three weeks and a week to sort them before the first of any tray is driven', () => {
+    expect(due([{ fastening: 'plank nails', nineInTenShort: 40 }])).toEqual([
+      {
+        on: '2027-05-08',
+        words: 'Plank nails: 40 to order by 2027-05-08: the first is driven on 2027-06-05.',
+        isLate: false,
+      },
+    ]);
+  });
+
+  it('are late where the day to order them has gone by', () => {
+    expect(due([{ fastening: 'through bolts', nineInTenShort: 3 }])).toEqual([
+      {
+        on: '2027-03-27',
+        words: 'Through bolts: 3 to order now: 14 days too late for the first, driven on 2027-04-24.',
+        isLate: true,
+      },
+    ]);
+  });
+
+  it('are of no concern where none will be wanting, or the plan does not say when one is driven', () => {
+    expect(
+      due([
+        { fastening: 'plank nails', nineInTenShort: 0 },
+        { fastening: 'ceiling spikes', nineInTenShort: 12 },
+      ]),
+    ).toEqual([]);
   });
 });

@@ -4,7 +4,8 @@ import type { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { AttendanceEntity, type AttendanceWay } from './attendance.entity.js';
 
 /**
- * Notes that somebody is at the yard at a turnout; who was noted already and had left is there again.
+ * Notes that somebody is at the yard at a turnout; who was noted already and had left is there again. Who was known from
+ * paper alone and is seen now does not hang on that paper any more.
  * @returns whether they were not known to be there
  */
 export async function noteArrival(
@@ -19,9 +20,24 @@ export async function noteArrival(
     await manager.insert(AttendanceEntity, { id: newId('attendance'), ...came, leftAt: null });
     return true;
   }
+  if (there.how === 'paper' && came.how !== 'paper')
+    await manager.update(AttendanceEntity, { id: there.id }, { how: came.how });
   if (there.leftAt === null || came.arrivedAt < there.leftAt) return false;
   await manager.update(AttendanceEntity, { id: there.id }, { leftAt: null });
   return true;
+}
+
+/**
+ * Takes out that somebody was there, where only paper said so and no roll has accounted for them.
+ * @returns whether it did
+ */
+export async function takeOutArrival(
+  manager: EntityManager,
+  { turnoutId, volunteerId }: Pick<AttendanceEntity, 'turnoutId' | 'volunteerId'>,
+): Promise<boolean> {
+  const known = { turnoutId, volunteerId, how: 'paper' as const, leftAt: IsNull() };
+  const { affected } = await manager.delete(AttendanceEntity, known);
+  return (affected ?? 0) > 0;
 }
 
 /** Whether somebody came to a turnout and was accounted for. */

@@ -189,10 +189,11 @@ export class HourEntries {
       }
       await manager.insert(HourEntryEntity, entry);
       const leads = caller.role !== 'volunteer';
-      const moved = await correctionSaysLeft(manager, this.family, wrong, entry, leads);
+      const { moved, neverCame } = await correctionSaysLeft(manager, this.family, wrong, entry, leads);
       await this.audit.note(manager, caller, 'correctHours', entry.id, {
         ...{ corrects: wrong.id, reason },
         ...(moved.length > 0 ? { leftAt: moved } : {}),
+        ...(neverCame ? { neverCame } : {}),
       });
       tellRoster(this.bus, manager, organisationId, turnoutsOf([entry]));
       return entry;

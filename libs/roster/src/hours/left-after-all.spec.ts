@@ -151,12 +151,12 @@ describe.each(scratchKinds())('What parents know of a leaving once hours are put
     expect([(await told()).at(-1), await leftAt()]).toEqual(['gone at 14:00', '14:00']);
   });
 
-  it('was a mistake where nothing is left, and the leaving is told when it comes', async () => {
+  it('was a mistake where they take their hours out themselves, and the leaving is told when it comes', async () => {
     await clock('12:30');
     const [entry] = await sheet(['09:00', '12:00']);
-    await takeOut(entry);
+    await takeOut(entry, cass);
     expect(await told()).toEqual(['come at 09:00', 'gone at 12:00', 'mistake']);
-    expect((await letters()).at(-1)?.words).toContain('That was a mistake');
+    expect((await letters()).at(-1)?.words).toContain('had left the yard. That was a mistake');
     await clock('14:05');
     await roll();
     expect((await told()).slice(3)).toEqual(['gone at 14:00']);
@@ -170,8 +170,35 @@ describe.each(scratchKinds())('What parents know of a leaving once hours are put
     const [entry] = await sheet(['09:00', '12:00']);
     await takeOut(entry);
     await sheet(['09:00', '12:00']);
-    expect((await told()).slice(1)).toEqual(['gone at 12:00', 'mistake', 'gone at 12:00']);
+    expect((await told()).slice(1)).toEqual(['gone at 12:00', 'mistake', 'come at 09:00', 'gone at 12:00']);
     expect((await letters()).at(-1)?.words).toBe('cass was ticked as gone at 12:00.');
+  });
+
+  it('takes their coming out as well where paper alone said so; who signs on after it has come', async () => {
+    const isThere = () => yard.at.database.read.existsBy(AttendanceEntity, { turnoutId });
+    await clock('12:30');
+    const [entry] = await sheet(['09:00', '12:00']);
+    await takeOut(entry, cass);
+    // Their own word takes nobody off the roll.
+    expect(await isThere()).toBe(true);
+    const [again] = await sheet(['09:00', '11:00']);
+    await takeOut(again);
+    expect(await isThere()).toBe(false);
+    expect((await letters()).at(-1)?.words).toContain('had come to the yard and left it. That was a mistake');
+    const before = (await told()).length;
+    await clock('13:00');
+    await signOn();
+    await clock('14:05');
+    await roll();
+    expect((await told()).slice(before)).toEqual(['come at 13:00', 'gone at 14:00']);
+  });
+
+  it('keeps who was seen after the paper: called or signed on, they are on the roll whatever it said', async () => {
+    await clock('12:30');
+    const [entry] = await sheet(['09:00', '12:00']);
+    await call();
+    await takeOut(entry);
+    expect(await leftAt()).toBeNull();
   });
 
   it('does not rest on their own word against the roll; whoever leads moves it, and the audit says from when to when', async () => {

@@ -6,6 +6,7 @@ import {
   leftByRoll,
   type MovedLeaving,
   noteLeftAfterAll,
+  takeOutArrival,
 } from '../attendance/attendance.records.js';
 import { ClosingRoundEntity } from '../safety/closing-round.entity.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
@@ -40,11 +41,17 @@ export async function sheetSaysLeft(
   return moved;
 }
 
+/** What a correction did beside the hours themselves. */
+export interface Corrected {
+  moved: MovedLeaving[];
+  /** Nothing says any more that they were at the turnout at all. */
+  neverCame: boolean;
+}
+
 /**
  * Hours that were wrong and said when somebody left: those that they have now say it, or nothing does any more. While
  * somebody is signed on, their leaving is still to come.
- * @param mayMove whether this may move what a roll closed: a volunteer's word on their own hours may not
- * @returns what it moved of that
+ * @param mayMove whether this may move what a roll closed or asks for: a volunteer's word on their own hours may not
  */
 export async function correctionSaysLeft(
   manager: EntityManager,
@@ -52,10 +59,10 @@ export async function correctionSaysLeft(
   wrong: HourEntryEntity,
   right: HourEntryEntity,
   mayMove: boolean,
-): Promise<MovedLeaving[]> {
+): Promise<Corrected> {
   const { organisationId, turnoutId, volunteerId, rootId } = wrong;
   const { isOn, endedAt } = await lastOf(manager, wrong);
-  if (isOn) return [];
+  if (isOn) return { moved: [], neverCame: false };
   // A correction that ends open hours is a sign-off.
   if (wrong.endsAt === null && !right.isVoid && right.endsAt === endedAt && endedAt !== null)
     await family.tell(manager, organisationId, {
@@ -66,12 +73,17 @@ export async function correctionSaysLeft(
   const there = turnoutId === null ? null : await attendanceAt(manager, turnoutId, volunteerId);
   // Who is known to have come from paper alone was perhaps never there; of everybody else the roll knows that they left.
   const leftAt = endedAt ?? (there?.how === 'paper' ? null : (there?.leftAt ?? null));
+  const neverCame =
+    mayMove &&
+    endedAt === null &&
+    turnoutId !== null &&
+    (await takeOutArrival(manager, { turnoutId, volunteerId }));
   if (leftAt !== null) await tellLeft(manager, family, wrong, leftAt);
   else if (wrong.endsAt !== null)
     await family.leftByMistake(manager, organisationId, {
-      ...{ volunteerId, at: wrong.endsAt, keys: await keysOf(manager, wrong) },
+      ...{ volunteerId, at: wrong.endsAt, keys: await keysOf(manager, wrong), neverCame },
     });
-  return move ? [move] : [];
+  return { moved: move ? [move] : [], neverCame };
 }
 
 /** Where a roll's record rests on the wrong hours, it goes by the last that are left; where none are, by the roll itself. */
