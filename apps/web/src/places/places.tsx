@@ -6,7 +6,7 @@ import { to } from '../live/route.js';
 import { useYard } from '../live/yard.js';
 import { Asked, Nothing } from '../parts/asked.js';
 import { Page, Section } from '../parts/page.js';
-import { count } from '../words/amounts.js';
+import { count, sayNumber } from '../words/amounts.js';
 import { gatherAlike } from './alike.js';
 import { MySwings } from './my-swings.js';
 import { MyPlaces } from './my-places.js';
@@ -19,6 +19,9 @@ interface Pending {
   key: string;
   underWay: boolean;
 }
+
+/** As many as somebody reads on a phone before they choose. */
+const fewGroups = 8;
 
 const goneMeanwhile: KeptOutcome<never> = {
   kind: 'refused',
@@ -35,10 +38,12 @@ export function Places() {
   const [answer, again] = useAsk(PlacesQuestion, {}, 'either');
   const [settled, setSettled] = useState<{ outcome: KeptOutcome<unknown>; words: string } | null>(null);
   const [pending, setPending] = useState<Pending | null>(null);
+  const [showsAll, setShowsAll] = useState(false);
   const all = answer.data?.openPlaces ?? [];
   // What has come free for who stands by is asked of them above.
   const freed = all.filter(({ standsBy }) => standsBy);
   const groups = gatherAlike(all.filter(({ standsBy }) => !standsBy));
+  const shown = showsAll ? groups : groups.slice(0, fewGroups);
   const isGone =
     answer.data !== undefined &&
     pending !== null &&
@@ -77,7 +82,7 @@ export function Places() {
                     first, and of a day those that help most.
                   </p>
                   <ol className="places">
-                    {groups.map((alike) => (
+                    {shown.map((alike) => (
                       <li key={keyOf(alike)}>
                         <OpenPlace
                           alike={alike}
@@ -94,6 +99,17 @@ export function Places() {
                       </li>
                     ))}
                   </ol>
+                  {shown.length < groups.length ? (
+                    <button
+                      type="button"
+                      className="quiet"
+                      onClick={() => {
+                        setShowsAll(true);
+                      }}
+                    >
+                      Show {sayNumber(groups.length - shown.length)} more, further off
+                    </button>
+                  ) : null}
                 </>
               ) : (
                 <Nothing>

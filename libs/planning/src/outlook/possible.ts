@@ -55,20 +55,28 @@ export function candidates(
   return candidatesFor(problem, possible, forecast);
 }
 
-/** The places whose work stands on the deciding chain oftenest and has not begun: what buys most time if left out. */
-function scopeOf(told: ToldPlan, forecast: Forecast, positionOf: (task: number) => string): number[][] {
-  const places = new Map<string, { tasks: number[]; weight: number; begun: boolean }>();
-  told.problem.tasks.forEach(({ effort, progress }, task) => {
+/**
+ * The pieces of her whose work stands on the deciding chain oftenest and has not begun: what buys most time if left
+ * out. Work that opens and closes no piece (caulking, paint, the shed) is not the scope's to leave out.
+ */
+export function scopeOf(
+  told: Pick<ToldPlan, 'problem'>,
+  forecast: Pick<Forecast, 'tasks'>,
+  positionOf: (task: number) => string,
+): number[][] {
+  const places = new Map<string, { tasks: number[]; weight: number; begun: boolean; isPiece: boolean }>();
+  told.problem.tasks.forEach(({ effort, progress, opens, closes }, task) => {
     const position = positionOf(task);
     if (position === '' || effort.kind === 'hold') return;
-    const place = places.get(position) ?? { tasks: [], weight: 0, begun: false };
+    const place = places.get(position) ?? { tasks: [], weight: 0, begun: false, isPiece: false };
     place.tasks.push(task);
     place.weight += forecast.tasks[task]?.criticality ?? 0;
     place.begun ||= progress.kind !== 'waiting';
+    place.isPiece ||= opens.length + closes.length > 0;
     places.set(position, place);
   });
   return [...places.values()]
-    .filter(({ begun, weight }) => !begun && weight > 0)
+    .filter(({ begun, weight, isPiece }) => isPiece && !begun && weight > 0)
     .sort((a, b) => b.weight - a.weight)
     .slice(0, mostPlaces)
     .map(({ tasks }) => tasks);
