@@ -1,7 +1,8 @@
 export type * from './problem.js';
 export type * from './plan.js';
 export { EVER, NEVER, WorkCalendar } from './calendar.js';
-export { network, type Circle, type Network } from './network.js';
+export { Lengths } from './lengths.js';
+export { network, NetworkPass, type Circle, type Network } from './network.js';
 export { checkProblem } from './check.js';
 export type { Fault } from './faults.js';
 export { redraw } from './redraw.js';

@@ -54,31 +54,38 @@ export class LinkRows {
     this.#given = problem.links;
     this.#ties = openingTies(problem);
     const m = this.#given.length + this.#ties.length;
-    const counts = (link: Link) => {
-      const of = state[link.after];
-      return of === 0 || (of === BEGUN && (kindOf(link) & TO_FINISH) !== 0);
-    };
     const into = new Int32Array(n + 1);
     const out = new Int32Array(n + 1);
+    // The records are read once: they lie all over the memory.
+    const number = new Int32Array(m);
+    const before = new Int32Array(m);
+    const after = new Int32Array(m);
+    const kinds = new Uint8Array(m);
+    const lags = new Int32Array(m);
+    let counted = 0;
     for (let k = 0; k < m; k++) {
       const link = this.link(k);
-      if (!counts(link)) continue;
+      const kind = kindOf(link);
+      const of = state[link.after];
+      if (of !== 0 && (of !== BEGUN || (kind & TO_FINISH) === 0)) continue;
       into[link.after + 1]++;
       out[link.before + 1]++;
+      number[counted] = k;
+      before[counted] = link.before;
+      after[counted] = link.after;
+      kinds[counted] = kind;
+      lags[counted++] = link.lag;
     }
     this.into = rows(into);
     this.out = rows(out);
-    this.number = new Int32Array(this.into.other.length);
+    this.number = new Int32Array(counted);
     const nextIn = into.slice(0, n);
     const nextOut = out.slice(0, n);
-    for (let k = 0; k < m; k++) {
-      const link = this.link(k);
-      if (!counts(link)) continue;
-      const kind = kindOf(link);
-      const a = nextIn[link.after]++;
-      this.number[a] = k;
-      fill(this.into, a, link.before, kind, link.lag);
-      fill(this.out, nextOut[link.before]++, link.after, kind, link.lag);
+    for (let c = 0; c < counted; c++) {
+      const a = nextIn[after[c]]++;
+      this.number[a] = number[c];
+      fill(this.into, a, before[c], kinds[c], lags[c]);
+      fill(this.out, nextOut[before[c]]++, after[c], kinds[c], lags[c]);
     }
   }
 

@@ -17,7 +17,7 @@ export async function allFigures(tell: (figure: Figure) => void): Promise<string
   const faults: string[] = [];
   const fault = (says: string) => faults.push(says);
   yardFigures(tell, fault);
-  tell(networkPass());
+  networkPass().forEach(tell);
   for (const figure of speed()) tell(figure);
   for (const figure of quality(fault)) tell(figure);
   for (const figure of skills(fault)) tell(figure);

@@ -46,7 +46,7 @@ export async function measureForTable(folders: string[], limits: Limits): Promis
     (figure) => figures.push(figure),
     (says) => faults.push(says),
   );
-  figures.push(networkPass());
+  figures.push(...networkPass());
   const single = ending('.sm');
   const schedules = [];
   for (const count of [1000, 5000, 50_000])
