@@ -104,6 +104,11 @@ export const ROWS: Row[] = [
     'demo yard: plan after an absence',
     'demo yard: plan after a late delivery',
   ]),
+  fromFigure('demo yard: the same once compiled', '-', '200 ms', [
+    'demo yard: plan after a tally, code compiled',
+    'demo yard: plan after an absence, code compiled',
+    'demo yard: plan after a late delivery, code compiled',
+  ]),
   fromFigure('demo yard: posted places kept after them', '-', 'most', [
     'demo yard: places kept after a tally',
     'demo yard: places kept after an absence',
