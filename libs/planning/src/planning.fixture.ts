@@ -11,6 +11,8 @@ import {
   localToInstant,
   newId,
   PlatformModule,
+  type RefusalCode,
+  RefusalError,
   scratchPlace,
   YardClock,
 } from '@ribband/platform';
@@ -107,5 +109,19 @@ export class TestHouse {
   async close(): Promise<void> {
     for (const app of this.apps) await app.close();
     await this.place.remove();
+  }
+}
+
+/** The code and field of the refusal, or 'yes'. */
+export async function answer(
+  work: Promise<unknown>,
+): Promise<RefusalCode | `${RefusalCode} ${string}` | 'yes'> {
+  try {
+    await work;
+    return 'yes';
+  } catch (error) {
+    if (!(error instanceof RefusalError)) throw error;
+    const { code, field } = error.refusal;
+    return field ? `${code} ${field}` : code;
   }
 }

@@ -1,5 +1,5 @@
 import { CardKind, Skill } from '@ribband/crew';
-import { localToInstant, RefusalError, type RefusalCode, scratchKinds, YardClock } from '@ribband/platform';
+import { localToInstant, scratchKinds, YardClock } from '@ribband/platform';
 import { Task } from '@ribband/repair';
 import {
   AllHands,
@@ -13,22 +13,10 @@ import {
 } from '@ribband/roster';
 import { MorningSheets } from '../call/morning-sheets.service.js';
 import { Mornings } from '../call/mornings.service.js';
-import { TestHouse } from '../planning.fixture.js';
+import { answer, TestHouse } from '../planning.fixture.js';
 import { smallYard } from '../yard/small-yard.fixture.js';
 import { YardBook } from '../yard/yard-book.service.js';
 import { WatchProposals } from './watch-proposals.service.js';
-
-/** The refusal's code and field, or 'yes'. */
-async function answer(work: Promise<unknown>): Promise<RefusalCode | `${RefusalCode} ${string}` | 'yes'> {
-  try {
-    await work;
-    return 'yes';
-  } catch (error) {
-    if (!(error instanceof RefusalError)) throw error;
-    const { code, field } = error.refusal;
-    return field ? `${code} ${field}` : code;
-  }
-}
 
 /** The small yard without places, with a relaunch, and people of whom one has the skill and one the card. */
 function yardWithLaunch() {

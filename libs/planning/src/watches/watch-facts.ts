@@ -1,4 +1,4 @@
-import { comesToWatch, type CrewHand, hazardsAvoided } from '@ribband/crew';
+import { comesToWatch, type CrewHand, groupedBy, hazardsAvoided } from '@ribband/crew';
 import { termsOf } from '@ribband/engine';
 import { type GateBook, overlap, type PlaceEntity, type TurnoutEntity } from '@ribband/roster';
 import type { WatchFacts } from './watch-roster.js';
@@ -43,14 +43,21 @@ export function factsOf({ watches, all, hands, book, zone, closed, elsewhere }: 
     comes.set(key, known);
     return known;
   };
-  const may = (hand: CrewHand, place: PlaceEntity): boolean => {
+  const ids = hands.map(({ id }) => id);
+  const whose = ({ volunteerId }: PlaceEntity): string => volunteerId ?? '';
+  const left = groupedBy(
+    ids,
+    all.filter(({ state }) => state === 'left'),
+    whose,
+  );
+  const busy = groupedBy(ids, elsewhere, whose);
+  const may = (hand: CrewHand, person: number, place: PlaceEntity): boolean => {
     const watch = watchOf.get(place.turnoutId);
     const minutes = (place.endsAt - place.startsAt) / 60_000;
     if (!watch || minutes > Math.min(hand.minutesATurnout ?? Infinity, hand.minutesAWeek ?? Infinity))
       return false;
-    const isOwn = ({ volunteerId }: PlaceEntity) => volunteerId === hand.id;
-    if (all.some((one) => isOwn(one) && one.turnoutId === watch.id && one.state === 'left')) return false;
-    if (elsewhere.some((one) => isOwn(one) && overlap(one, place))) return false;
+    if (left[person]?.some(({ turnoutId }) => turnoutId === watch.id)) return false;
+    if (busy[person]?.some((one) => overlap(one, place))) return false;
     const hazards = book.job(place.taskId)?.job.hazards ?? [];
     const avoided = hazardsAvoided(hand.ratherNots);
     if (hazards.some((hazard) => avoided.has(hazard)) || !comesTo(hand, watch)) return false;
@@ -70,7 +77,7 @@ export function factsOf({ watches, all, hands, book, zone, closed, elsewhere }: 
       const known =
         candidates.get(seat.placeId) ??
         hands.flatMap((hand, person) => {
-          if (!may(hand, place)) return [];
+          if (!may(hand, person, place)) return [];
           const others = place.volunteerId !== null && place.volunteerId !== hand.id;
           const terms = termsOf({
             ...{

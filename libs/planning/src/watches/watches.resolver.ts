@@ -1,9 +1,10 @@
 import { Allow, type Caller, CurrentCaller, type RequestContext } from '@ribband/access';
 import { type CrewHand, type NamedHand, skillLoader } from '@ribband/crew';
 import { Database, refusable } from '@ribband/platform';
+import type { TurnoutKind } from '@ribband/roster';
 import { Inject } from '@nestjs/common';
 import { Args, Context, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
-import { type ProposedWatch, type ProposedWatchPlace, WatchProposals } from './watch-proposals.service.js';
+import { type ProposedWatchPlace, WatchProposals } from './watch-proposals.service.js';
 import {
   PostWatchesPayload,
   ProposedWatchModel,
@@ -31,7 +32,7 @@ export class WatchProposalsResolver {
     @Args('mostEach', { type: () => Int, description: 'Nobody is asked to more watches: 1 to 12.' })
     mostEach: number,
   ): Promise<ProposedWatchModel[]> {
-    return this.told(context, await this.proposals.propose(caller, mostEach));
+    return this.proposed(caller, context, 'watch', mostEach);
   }
 
   @Allow('director', 'coordinator')
@@ -42,16 +43,7 @@ export class WatchProposalsResolver {
     @CurrentCaller() caller: Caller,
     @Context() context: RequestContext,
   ): Promise<ProposedWatchModel[]> {
-    return this.told(context, await this.proposals.propose(caller, undefined, 'all-hands'));
-  }
-
-  private told(context: RequestContext, watches: readonly ProposedWatch[]): Promise<ProposedWatchModel[]> {
-    return Promise.all(
-      watches.map(async ({ turnout, notices, places }) => ({
-        ...{ turnout, notices },
-        places: await Promise.all(places.map((one) => this.placeOf(context, one))),
-      })),
-    );
+    return this.proposed(caller, context, 'all-hands');
   }
 
   @Allow('director', 'coordinator')
@@ -64,8 +56,7 @@ export class WatchProposalsResolver {
     @Args('places', { type: () => [WatchHandInput], description: 'Who is asked where.' })
     places: WatchHandInput[],
   ): Promise<PostWatchesPayload> {
-    const wanted = places.map(({ placeId, volunteerId = null }) => ({ placeId, volunteerId }));
-    return Object.assign(new PostWatchesPayload(), await this.proposals.post(caller, wanted));
+    return this.posted(caller, 'watch', places);
   }
 
   @Allow('director', 'coordinator')
@@ -78,9 +69,31 @@ export class WatchProposalsResolver {
     @Args('places', { type: () => [WatchHandInput], description: 'Who is asked where.' })
     places: WatchHandInput[],
   ): Promise<PostWatchesPayload> {
+    return this.posted(caller, 'all-hands', places);
+  }
+
+  private async proposed(
+    caller: Caller,
+    context: RequestContext,
+    kind: TurnoutKind,
+    mostEach?: number,
+  ): Promise<ProposedWatchModel[]> {
+    const watches = await this.proposals.propose(caller, mostEach, kind);
+    return Promise.all(
+      watches.map(async ({ turnout, notices, places }) => ({
+        ...{ turnout, notices },
+        places: await Promise.all(places.map((one) => this.placeOf(context, one))),
+      })),
+    );
+  }
+
+  private async posted(
+    caller: Caller,
+    kind: TurnoutKind,
+    places: readonly WatchHandInput[],
+  ): Promise<PostWatchesPayload> {
     const wanted = places.map(({ placeId, volunteerId = null }) => ({ placeId, volunteerId }));
-    const posted = await this.proposals.post(caller, wanted, 'all-hands');
-    return Object.assign(new PostWatchesPayload(), posted);
+    return Object.assign(new PostWatchesPayload(), await this.proposals.post(caller, wanted, kind));
   }
 
   private async placeOf(

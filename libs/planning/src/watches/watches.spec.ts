@@ -1,26 +1,14 @@
 import { Skill } from '@ribband/crew';
-import { ComputeJob, RefusalError, type RefusalCode, scratchKinds } from '@ribband/platform';
+import { ComputeJob, scratchKinds } from '@ribband/platform';
 import { Task } from '@ribband/repair';
 import { OpenPlaces } from '../../../roster/src/places/open-places.service.js';
 import { PlaceEntity, Places, TurnoutEntity, Turnouts, Watches } from '@ribband/roster';
 import { In, MoreThan } from 'typeorm';
-import { TestHouse } from '../planning.fixture.js';
+import { answer, TestHouse } from '../planning.fixture.js';
 import { smallYard } from '../yard/small-yard.fixture.js';
 import { YardBook } from '../yard/yard-book.service.js';
 import { Weeks } from '../week/weeks.service.js';
 import { WatchProposals } from './watch-proposals.service.js';
-
-/** The refusal's code and field, or 'yes'. */
-async function answer(work: Promise<unknown>): Promise<RefusalCode | `${RefusalCode} ${string}` | 'yes'> {
-  try {
-    await work;
-    return 'yes';
-  } catch (error) {
-    if (!(error instanceof RefusalError)) throw error;
-    const { code, field } = error.refusal;
-    return field ? `${code} ${field}` : code;
-  }
-}
 
 const night = (from: string, to: string) => ({
   ...{ rule: 'FREQ=DAILY', startsOn: '2027-03-01', untilOn: null, from, to },
