@@ -48,52 +48,32 @@ const cardWords: Record<CardPurpose, string> = {
 };
 const skillWords: Record<SkillPurpose, string> = { HOT_WORK_WATCH: 'the watch’s seat over hot work' };
 
-interface Kind {
-  id: string;
-  name: string;
-  purpose?: string | null;
-}
-
 /** What the gates take the yard's cards and skills for: by what is said here, not by what they are called. */
 export function PurposesPart() {
-  const { me } = useYard();
   const [answer, again] = useAsk(PurposesQuestion, {});
   const card = useDeed(CardPurposeDeed);
   const skill = useDeed(SkillPurposeDeed);
-  const mayChange = me.role === 'DIRECTOR';
   return (
     <Section title="What cards and skills are taken for" id="purposes">
       <Asked answer={answer} what="the kinds of cards" again={again}>
         {({ cardKinds, skills }) => (
           <>
-            <Taken kinds={cardKinds} words={cardWords} />
-            {mayChange ? (
-              <Change
-                id="card-purpose"
-                summary="Change what a kind of card is taken for"
-                what="Which kind of card"
-                kinds={cardKinds}
-                words={cardWords}
-                changed={again}
-                send={(kindId, purpose, reason) =>
-                  card.run({ kindId, purpose: purpose as CardPurpose | null, reason })
-                }
-              />
-            ) : null}
-            <Taken kinds={skills} words={skillWords} />
-            {mayChange ? (
-              <Change
-                id="skill-purpose"
-                summary="Change what a skill is taken for"
-                what="Which skill"
-                kinds={skills}
-                words={skillWords}
-                changed={again}
-                send={(skillId, purpose, reason) =>
-                  skill.run({ skillId, purpose: purpose as SkillPurpose | null, reason })
-                }
-              />
-            ) : null}
+            <TakenFor
+              id="card-purpose"
+              what="kind of card"
+              kinds={cardKinds}
+              words={cardWords}
+              changed={again}
+              send={(kindId, purpose, reason) => card.run({ kindId, purpose, reason })}
+            />
+            <TakenFor
+              id="skill-purpose"
+              what="skill"
+              kinds={skills}
+              words={skillWords}
+              changed={again}
+              send={(skillId, purpose, reason) => skill.run({ skillId, purpose, reason })}
+            />
           </>
         )}
       </Asked>
@@ -101,64 +81,75 @@ export function PurposesPart() {
   );
 }
 
-function Taken({ kinds, words }: { kinds: readonly Kind[]; words: Record<string, string> }) {
-  return (
-    <ul className="plain">
-      {Object.entries(words).map(([purpose, said]) => {
-        const names = kinds.filter((kind) => kind.purpose === purpose).map(({ name }) => name);
-        return (
-          <li key={purpose} className={names.length ? undefined : 'gap'}>
-            For {said}: {names.length ? names.join(', ') : 'none'}.
-          </li>
-        );
-      })}
-    </ul>
-  );
+interface Kind {
+  id: string;
+  name: string;
+  purpose?: string | null;
 }
 
-interface ChangeProps {
+interface TakenForProps<Purpose extends string> {
   id: string;
-  summary: string;
+  /** What a kind is called. */
   what: string;
   kinds: readonly Kind[];
-  words: Record<string, string>;
+  words: Record<Purpose, string>;
   changed: () => void;
-  send: (id: string, purpose: string | null, reason: string) => Promise<Outcome<unknown>>;
+  send: (id: string, purpose: Purpose | null, reason: string) => Promise<Outcome<unknown>>;
 }
 
-function Change({ id, summary, what, kinds, words, changed, send }: ChangeProps) {
+/** What is taken for which purpose, and for the director a form to change it. */
+function TakenFor<Purpose extends string>(props: TakenForProps<Purpose>) {
+  const { me } = useYard();
+  const { id, what, kinds, words, changed, send } = props;
+  const purposes = Object.entries<string>(words);
   return (
-    <FoldForm
-      summary={summary}
-      press="Set it"
-      done="It is set."
-      fields={{ kindId: `${id}-kind`, skillId: `${id}-kind`, purpose: `${id}-for`, reason: `${id}-why` }}
-      changed={changed}
-      send={(filled) => send(filled.text('kind'), filled.textOrNull('purpose'), filled.text('why'))}
-    >
-      <Choice id={`${id}-kind`} name="kind" label={what}>
-        {kinds.map((kind) => (
-          <option key={kind.id} value={kind.id}>
-            {kind.name}
-          </option>
-        ))}
-      </Choice>
-      <Choice id={`${id}-for`} name="purpose" label="Taken for">
-        <option value="">nothing that the gates go by</option>
-        {Object.entries(words).map(([purpose, said]) => (
-          <option key={purpose} value={purpose}>
-            {said}
-          </option>
-        ))}
-      </Choice>
-      <Field
-        id={`${id}-why`}
-        name="why"
-        label="Why"
-        hint="It changes who may work, and stays on record with your name."
-        required
-        minLength={10}
-      />
-    </FoldForm>
+    <>
+      <ul className="plain">
+        {purposes.map(([purpose, said]) => {
+          const names = kinds.filter((kind) => kind.purpose === purpose).map(({ name }) => name);
+          return (
+            <li key={purpose} className={names.length ? undefined : 'gap'}>
+              For {said}: {names.length ? names.join(', ') : 'none'}.
+            </li>
+          );
+        })}
+      </ul>
+      {me.role === 'DIRECTOR' ? (
+        <FoldForm
+          summary={`Change what a ${what} is taken for`}
+          press="Set it"
+          done="It is set."
+          fields={{ kindId: `${id}-kind`, skillId: `${id}-kind`, purpose: `${id}-for`, reason: `${id}-why` }}
+          changed={changed}
+          send={(filled) =>
+            send(filled.text('kind'), filled.textOrNull('purpose') as Purpose | null, filled.text('why'))
+          }
+        >
+          <Choice id={`${id}-kind`} name="kind" label={`Which ${what}`}>
+            {kinds.map((kind) => (
+              <option key={kind.id} value={kind.id}>
+                {kind.name}
+              </option>
+            ))}
+          </Choice>
+          <Choice id={`${id}-for`} name="purpose" label="Taken for">
+            <option value="">nothing that the gates go by</option>
+            {purposes.map(([purpose, said]) => (
+              <option key={purpose} value={purpose}>
+                {said}
+              </option>
+            ))}
+          </Choice>
+          <Field
+            id={`${id}-why`}
+            name="why"
+            label="Why"
+            hint="It changes who may work, and stays on record with your name."
+            required
+            minLength={10}
+          />
+        </FoldForm>
+      ) : null}
+    </>
   );
 }
