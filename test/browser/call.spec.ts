@@ -2,8 +2,9 @@ import { jest } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import type { Client } from '../harness/client.js';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, desk, openChromium, openPage, overflow, phone } from './chromium.js';
-import { startYard, type Role, type Yard } from './yard.js';
+import { axeViolations, desk, openPage, overflow, phone } from './chromium.js';
+import { withYard } from './with-yard.js';
+import type { Role, Yard } from './yard.js';
 
 // Generous, since the machine may be doing much else.
 jest.setTimeout(240_000);
@@ -20,13 +21,8 @@ describeWith(['Chromium'], 'a morning at the demo yard, in a browser', () => {
   let context: BrowserContext;
   let faults: string[];
 
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
+  withYard(async (at) => {
+    ({ yard, browser } = at);
     coordinator = await yard.client('coordinator');
     await planFrom('2027-03-20T15:30:00Z');
     const { weekProposal } = await coordinator.query<{ weekProposal: { planId: string } }>(
@@ -37,9 +33,6 @@ describeWith(['Chromium'], 'a morning at the demo yard, in a browser', () => {
       weekProposal,
     );
     expect(postWeek.__typename).toBe('PostWeekPayload');
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
   });
   afterEach(async () => {
     await context.close();

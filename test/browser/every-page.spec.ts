@@ -1,8 +1,9 @@
 import { jest } from '@jest/globals';
 import type { Browser } from 'playwright-core';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, desk, openChromium, openPage, overflow, phone } from './chromium.js';
-import { startYard, type Role, type Yard } from './yard.js';
+import { axeViolations, desk, openPage, overflow, phone } from './chromium.js';
+import { withYard } from './with-yard.js';
+import type { Role, Yard } from './yard.js';
 
 jest.setTimeout(180_000);
 
@@ -41,16 +42,8 @@ describeWith(['Chromium'], 'every page', () => {
   let yard: Yard;
   let browser: Browser;
 
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
+  withYard((at) => {
+    ({ yard, browser } = at);
   });
 
   test.each(pages)(

@@ -1,8 +1,9 @@
 import { jest } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, desk, openChromium, openPage, overflow, phone, type Watched } from './chromium.js';
-import { startYard, type Role, type Yard } from './yard.js';
+import { axeViolations, desk, openPage, overflow, phone, type Watched } from './chromium.js';
+import { withYard } from './with-yard.js';
+import type { Role, Yard } from './yard.js';
 
 jest.setTimeout(240_000);
 
@@ -12,16 +13,8 @@ describeWith(['Chromium'], 'hours that count, in a browser', () => {
   let browser: Browser;
   let watched: Watched;
   let page: Page;
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
+  withYard((at) => {
+    ({ yard, browser } = at);
   });
   afterEach(async () => {
     await watched.context.close();

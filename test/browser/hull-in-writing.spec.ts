@@ -1,8 +1,9 @@
 import { jest } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, openChromium, openPage, overflow, phone, type Watched } from './chromium.js';
-import { startYard, type Yard } from './yard.js';
+import { axeViolations, openPage, overflow, phone, type Watched } from './chromium.js';
+import { withYard } from './with-yard.js';
+import type { Yard } from './yard.js';
 
 jest.setTimeout(180_000);
 
@@ -11,16 +12,8 @@ describeWith(['Chromium'], 'what the shipwright writes down of the hull, in a br
   let browser: Browser;
   let watched: Watched;
   let page: Page;
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
+  withYard((at) => {
+    ({ yard, browser } = at);
   });
   beforeEach(async () => {
     watched = await openPage(browser, yard.address, {

@@ -1,8 +1,9 @@
 import { jest } from '@jest/globals';
 import type { Browser } from 'playwright-core';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, openChromium, openPage, overflow, phone } from './chromium.js';
-import { startYard, type Yard } from './yard.js';
+import { axeViolations, openPage, overflow, phone } from './chromium.js';
+import { withYard } from './with-yard.js';
+import type { Yard } from './yard.js';
 
 // Generous, since the machine may be doing much else.
 jest.setTimeout(180_000);
@@ -10,16 +11,8 @@ jest.setTimeout(180_000);
 describeWith(['Chromium'], 'my days, on a phone', () => {
   let yard: Yard;
   let browser: Browser;
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
+  withYard((at) => {
+    ({ yard, browser } = at);
   });
 
   it('a volunteer says how often and what not, and makes a calendar address', async () => {

@@ -1,8 +1,9 @@
 import { jest } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, openChromium, openPage, overflow, phone } from './chromium.js';
-import { postWeek, startYard, type Yard } from './yard.js';
+import { axeViolations, openPage, overflow, phone } from './chromium.js';
+import { withYard } from './with-yard.js';
+import { postWeek, type Yard } from './yard.js';
 
 // Generous, since the machine may be doing much else.
 jest.setTimeout(240_000);
@@ -21,18 +22,10 @@ describeWith(['Chromium'], 'a place taken on a phone without a line', () => {
   let page: Page;
   let faults: string[];
 
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
+  withYard(async (at) => {
+    ({ yard, browser } = at);
     await postWeek(await yard.client('coordinator'), '2027-03-06');
     await leaveRoom();
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
   });
   beforeEach(async () => {
     ({ context, page, faults } = await openPage(browser, yard.address, {

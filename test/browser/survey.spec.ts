@@ -1,8 +1,9 @@
 import { jest } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, desk, openChromium, openPage, overflow, phone } from './chromium.js';
-import { startYard, type Yard } from './yard.js';
+import { axeViolations, desk, openPage, overflow, phone } from './chromium.js';
+import { withYard } from './with-yard.js';
+import type { Yard } from './yard.js';
 
 // Generous, since the machine may be doing much else.
 jest.setTimeout(180_000);
@@ -11,16 +12,8 @@ jest.setTimeout(180_000);
 describeWith(['Chromium'], 'the survey, in a browser', () => {
   let yard: Yard;
   let browser: Browser;
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
+  withYard((at) => {
+    ({ yard, browser } = at);
   });
 
   async function addLine(page: Page, frame: string, condition: string, cause: string): Promise<void> {

@@ -2,8 +2,9 @@ import { readFile } from 'node:fs/promises';
 import { jest } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, desk, openChromium, openPage, overflow, phone, type Watched } from './chromium.js';
-import { startYard, type Role, type Yard } from './yard.js';
+import { axeViolations, desk, openPage, overflow, phone, type Watched } from './chromium.js';
+import { withYard } from './with-yard.js';
+import type { Role, Yard } from './yard.js';
 
 jest.setTimeout(180_000);
 
@@ -13,19 +14,11 @@ describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
   let browser: Browser;
   let watched: Watched;
   let page: Page;
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
+  withYard(async (at) => {
+    ({ yard, browser } = at);
     const shipwright = await yard.client('shipwright');
     await shipwright.query('mutation { setUpTrays { __typename } }');
     await shipwright.query('mutation { tagWhatOpens { __typename } }');
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
   });
   afterEach(async () => {
     await watched.context.close();

@@ -2,8 +2,9 @@ import { jest } from '@jest/globals';
 import type { Browser } from 'playwright-core';
 import { Client } from '../harness/client.js';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, openChromium, openPage, overflow, phone } from './chromium.js';
-import { postWeek, startYard, type Yard } from './yard.js';
+import { axeViolations, openPage, overflow, phone } from './chromium.js';
+import { withYard } from './with-yard.js';
+import { postWeek, type Yard } from './yard.js';
 
 // Generous, since the machine may be doing much else.
 jest.setTimeout(240_000);
@@ -25,13 +26,8 @@ describeWith(['Chromium'], 'somebody under 18 on a phone', () => {
   let browser: Browser;
   let firstPassword: string;
 
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
+  const undo = withYard(async (at) => {
+    ({ yard, browser } = at);
     await postWeek(await yard.client('coordinator'), '2027-03-06');
     const director = await yard.client('director');
     const { volunteers } = await director.query<{ volunteers: { nodes: { id: string; name: string }[] } }>(
@@ -50,9 +46,6 @@ describeWith(['Chromium'], 'somebody under 18 on a phone', () => {
       },
     );
     firstPassword = openAccount.oneTimePassword;
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
   });
 
   test('signs in, and takes with two taps a place without a hazard, beside somebody who is named', async () => {

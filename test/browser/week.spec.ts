@@ -2,8 +2,9 @@ import { jest } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import type { Client } from '../harness/client.js';
 import { describeWith } from '../parts/parts.js';
-import { axeViolations, desk, openChromium, openPage, overflow, phone, type Watched } from './chromium.js';
-import { startYard, type Yard } from './yard.js';
+import { axeViolations, desk, openPage, overflow, phone, type Watched } from './chromium.js';
+import { withYard } from './with-yard.js';
+import type { Yard } from './yard.js';
 
 // Generous, since the machine may be doing much else.
 jest.setTimeout(180_000);
@@ -15,16 +16,8 @@ describeWith(['Chromium'], 'the coordinator’s week, in a browser', () => {
   let watched: Watched;
   let page: Page;
 
-  const undo: (() => Promise<void>)[] = [];
-
-  beforeAll(async () => {
-    yard = await startYard();
-    undo.push(() => yard.stop());
-    browser = await openChromium();
-    undo.push(() => browser.close());
-  });
-  afterAll(async () => {
-    for (const step of undo.reverse()) await step();
+  withYard((at) => {
+    ({ yard, browser } = at);
   });
   afterEach(async () => {
     await watched.context.close();
