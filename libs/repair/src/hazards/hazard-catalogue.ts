@@ -1,30 +1,14 @@
+import { HAZARDS } from '@ribband/hull';
+
 /**
  * What can hurt someone on a wooden hull ashore: a closed list, each with the usual caution in plain words and
  * where it comes from. A caution says what is usually done. None of them says that a thing is safe.
  *
  * `basis` is a citation, or says that there is none: "common practice, no source"; "from memory" marks a citation
  * whose text was not opened when this was written.
+ * No method brings asbestos along: it is found.
  */
-export const hazardCodes = [
-  'lead',
-  'eye',
-  'dust',
-  'noise',
-  'strain',
-  'lifting',
-  'crush',
-  'fall',
-  'hot-work',
-  'machine',
-  'burn',
-  'chemical',
-  'enclosed-space',
-  'wet',
-  'drowning',
-  'fatigue',
-  'electric',
-  'asbestos',
-] as const;
+export const hazardCodes = [...HAZARDS, 'asbestos'] as const;
 
 export type HazardCode = (typeof hazardCodes)[number];
 
