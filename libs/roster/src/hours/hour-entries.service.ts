@@ -7,6 +7,7 @@ import type { EntityManager } from 'typeorm';
 import { leftAlready, noteArrival } from '../attendance/attendance.records.js';
 import { tellRoster } from '../roster-news.js';
 import { HourEntryEntity } from './hour-entry.entity.js';
+import { whose } from './hour-rules.js';
 import { correctionSaysLeft, sheetSaysLeft } from './left-after-all.js';
 import {
   entriesThatCount,
@@ -19,7 +20,7 @@ import {
   type YardNow,
 } from './hour.records.js';
 import { spanOf } from './paper-span.js';
-import { turnoutAt, whose } from './sign-ons.service.js';
+import { turnoutAt } from './turnout-at.js';
 
 /** Hours of one person as they stand on paper. Times are local; an end before the start means the next morning. */
 export interface PaperLine {

@@ -49,6 +49,19 @@ export const openEntryOf = (
     .andWhere('entry.minutes IS NULL')
     .getOne();
 
+/** Hours at a turnout that somebody has ended by signing off. */
+export function endedAt(
+  manager: EntityManager,
+  organisationId: string,
+  turnoutId: string,
+): Promise<HourEntryEntity[]> {
+  return entriesThatCount(manager, organisationId)
+    .andWhere('entry.turnoutId = :turnoutId', { turnoutId })
+    .andWhere('entry.minutes IS NOT NULL')
+    .andWhere("entry.way IN ('self', 'coordinator')")
+    .getMany();
+}
+
 /** @throws RefusalError PERIOD_CLOSED when the day lies in a closed period */
 export async function refuseClosedDay(
   manager: EntityManager,

@@ -1,6 +1,6 @@
 import { addDays, isDay, localToInstant, refuse } from '@ribband/platform';
 import type { YardNow } from './hour.records.js';
-import { refuseLength, refuseToCome } from './sign-ons.service.js';
+import { refuseLength, refuseToCome } from './hour-rules.js';
 
 /** The instants of a day's local times. @throws RefusalError BAD_INPUT naming the field */
 export function spanOf(

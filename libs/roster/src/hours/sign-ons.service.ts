@@ -1,4 +1,4 @@
-import { Audit, permit, type Caller } from '@ribband/access';
+import { Audit, type Caller } from '@ribband/access';
 import { FamilyNews, volunteerOf, YardDay } from '@ribband/crew';
 import {
   addDays,
@@ -13,14 +13,15 @@ import {
 } from '@ribband/platform';
 import { taskOf } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
-import { In, IsNull, type EntityManager } from 'typeorm';
+import { IsNull, type EntityManager } from 'typeorm';
 import { AttendanceEntity } from '../attendance/attendance.entity.js';
 import { noteArrival } from '../attendance/attendance.records.js';
-import { PlaceEntity } from '../places/place.entity.js';
 import { tellRoster } from '../roster-news.js';
-import { TurnoutEntity } from '../turnouts/turnout.entity.js';
+import type { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { HourEntryEntity } from './hour-entry.entity.js';
+import { refuseLength, refuseStillOn, refuseToCome, whose } from './hour-rules.js';
 import {
+  endedAt,
   entriesThatCount,
   kindFor,
   openEntryOf,
@@ -29,13 +30,10 @@ import {
   yardNow,
   type YardNow,
 } from './hour.records.js';
+import { turnoutAt } from './turnout-at.js';
 
 /** Who signs off those who have not done so when a turnout is closed. */
 export const theRoll = 'the roll';
-/** Nobody works longer at a stretch: a sign-off that was forgotten says when it was. */
-const longestMinutes = 16 * 60;
-/** How long before and after its hours a turnout still is where somebody signs on. */
-const aroundMillis = 3 * 3_600_000;
 
 export interface NewSignOn {
   /** For whom, as coordinator; null for oneself. */
@@ -240,99 +238,8 @@ async function signedOffBefore(manager: EntityManager, entry: HourEntryEntity): 
   return ended.some((one) => one.volunteerId === volunteerId && one.id !== id);
 }
 
-/** Hours at a turnout that somebody has ended by signing off. */
-export function endedAt(
-  manager: EntityManager,
-  organisationId: string,
-  turnoutId: string,
-): Promise<HourEntryEntity[]> {
-  return entriesThatCount(manager, organisationId)
-    .andWhere('entry.turnoutId = :turnoutId', { turnoutId })
-    .andWhere('entry.minutes IS NOT NULL')
-    .andWhere("entry.way IN ('self', 'coordinator')")
-    .getMany();
-}
-
-/** Oneself, or whom the coordinator enters for. @throws RefusalError NOT_PERMITTED */
-export function whose(caller: Caller, volunteerId: string | null): string {
-  if (volunteerId !== null && volunteerId !== caller.volunteerId) {
-    permit(caller, 'director', 'coordinator');
-    return volunteerId;
-  }
-  return (
-    caller.volunteerId ??
-    refuse('NOT_PERMITTED', 'Your account is not tied to anybody in the crew.', {
-      field: 'volunteerId',
-      remedy: 'Say for whom, or ask the director to tie your account to your entry.',
-    })
-  );
-}
-
 /** The first instant with a local time at or after another. */
 function atTime(from: number, time: string, zone: string): number {
   const { day, time: started } = instantToLocal(from, zone);
   return localToInstant(time < started ? addDays(day, 1) : day, time, zone);
-}
-
-/** @throws RefusalError BAD_INPUT for a time that is still to come */
-export function refuseToCome(at: number, { now, zone }: YardNow, field: string): void {
-  if (at <= now) return;
-  const { time, day } = instantToLocal(at, zone);
-  refuse('BAD_INPUT', `${time} on ${day} is still to come.`, {
-    field,
-    remedy: `It is ${instantToLocal(now, zone).time} at the yard: hours are entered when they are worked.`,
-  });
-}
-
-/** @throws RefusalError BAD_INPUT for hours that end before they start, or go on for longer than anybody works */
-export function refuseLength(startsAt: number, endsAt: number, zone: string, field: string): void {
-  const from = instantToLocal(startsAt, zone);
-  if (endsAt - startsAt < 60_000)
-    refuse('BAD_INPUT', `These hours began at ${from.time} on ${from.day} and would be over at once.`, {
-      field,
-      remedy: 'Say a later time, or take the entry out if it was a mistake.',
-    });
-  if (endsAt - startsAt > longestMinutes * 60_000)
-    refuse('BAD_INPUT', `That would be more than ${longestMinutes / 60} hours at a stretch.`, {
-      field,
-      remedy: `They began at ${from.time} on ${from.day}: say when they ended.`,
-    });
-}
-
-function refuseStillOn(name: string, startsAt: number, zone: string): never {
-  const { day, time } = instantToLocal(startsAt, zone);
-  return refuse('HOURS_OVERLAP', `${name} is signed on since ${time} on ${day}.`, {
-    field: 'volunteerId',
-    remedy: 'Sign off there first; where it was forgotten, say when it was.',
-  });
-}
-
-/**
- * The turnout at which somebody is at an instant: the nearest one that is not called off, and where a watch goes on
- * meanwhile the one at which they have a place.
- */
-export async function turnoutAt(
-  manager: EntityManager,
-  organisationId: string,
-  at: number,
-  volunteerId: string,
-): Promise<TurnoutEntity | null> {
-  const near = await manager
-    .createQueryBuilder(TurnoutEntity, 'turnout')
-    .where('turnout.organisationId = :organisationId', { organisationId })
-    .andWhere('turnout.cancelledAt IS NULL')
-    .andWhere('turnout.startsAt <= :latest', { latest: at + aroundMillis })
-    .andWhere('turnout.endsAt >= :earliest', { earliest: at - aroundMillis })
-    .orderBy('turnout.startsAt')
-    .getMany();
-  const distance = (turnout: TurnoutEntity) => Math.max(0, turnout.startsAt - at, at - turnout.endsAt);
-  const places = await manager.findBy(PlaceEntity, {
-    volunteerId,
-    turnoutId: In(near.map(({ id }) => id)),
-    state: In(['posted', 'taken']),
-  });
-  const held = new Set(places.map(({ turnoutId }) => turnoutId));
-  // A usual turnout before a watch at which one has no place.
-  const strange = ({ id, kind }: TurnoutEntity) => (held.has(id) ? 0 : kind === null ? 1 : 2);
-  return near.sort((a, b) => distance(a) - distance(b) || strange(a) - strange(b))[0] ?? null;
 }

@@ -14,7 +14,6 @@ import {
   workFindings,
   type YardFacts,
 } from '@ribband/crew';
-import { refuse, type RefusalCode } from '@ribband/platform';
 import { In, type EntityManager } from 'typeorm';
 import { setAsideAt, type SetAsideFor } from '../overrides/overrides.records.js';
 import { overlap } from '../turnouts/relay-out.js';
@@ -284,64 +283,4 @@ async function placesAround(
   const from = Math.min(...turnouts.map((turnout) => turnout.startsAt)) - around;
   const to = Math.max(...turnouts.map((turnout) => turnout.endsAt)) + around;
   return placesDuring(manager, organisationId, volunteerIds, { startsAt: from, endsAt: to });
-}
-
-/** The refusal that a finding is to somebody who wants a place. */
-function codeOf(finding: Finding, hand: CrewHand): RefusalCode {
-  switch (finding.rule) {
-    case 'skill':
-      return 'SKILL_MISSING';
-    case 'card':
-    case 'card-lapses-soon':
-      return hand.cards.length > 0 && finding.words.includes('lapsed') ? 'CARD_EXPIRED' : 'CARD_MISSING';
-    case 'age-unknown':
-    case 'least-age':
-    case 'age-for-hazard':
-    case 'watch-for-adults':
-    case 'teardown':
-    case 'visits-only':
-      return 'TOO_YOUNG';
-    case 'no-consent':
-      return 'CONSENT_MISSING';
-    case 'month-full':
-      return 'MONTH_FULL';
-    case 'kept-in-sight':
-    case 'adult-alongside':
-    case 'two-adults':
-    case 'learner-alone':
-    case 'supervisor':
-    case 'two-persons':
-    case 'fire-watch':
-    case 'first-aider':
-      return 'NEEDS_SUPERVISOR';
-    case 'staging':
-    case 'lifting-gear':
-    case 'carriers':
-    case 'check-in':
-    case 'roll':
-    case 'minimum-crew':
-    case 'hot-work-last':
-    case 'watch-record':
-    case 'hours-a-shift':
-    case 'rest':
-    case 'machine-hours':
-    case 'noise':
-    case 'permit':
-    case 'weather':
-    case 'opening':
-      return 'GATE_CLOSED';
-  }
-}
-
-/** Refuses with the first gate that is closed and names the others. Does nothing when all are open. */
-export function refuseClosed(findings: readonly Finding[], hand: CrewHand): void {
-  const [first, ...more] = findings.filter((finding) => finding.weight === 'stop');
-  if (!first) return;
-  refuse(codeOf(first, hand), first.words, {
-    ...(first.remedy === null ? {} : { remedy: first.remedy }),
-    facts: [
-      { name: 'basis', value: first.basis },
-      ...more.map((finding) => ({ name: finding.rule, value: finding.words })),
-    ],
-  });
 }

@@ -9,10 +9,11 @@ import { underWay, withoutCrewSize } from './under-way.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { placesDuring } from './elsewhere.js';
 import { isFreed, standsByAt } from '../swing/swing.records.js';
-import { GateBook, refuseClosed } from './gate-book.js';
+import { GateBook } from './gate-book.js';
 import { endLessons } from './learners.js';
 import { RosterMessages } from '../news/roster-messages.js';
 import { newPlace, PlaceEntity } from './place.entity.js';
+import { refuseClosed } from './refuse-closed.js';
 import { StandIns } from './stand-ins.service.js';
 
 /** Most places that one question is answered with. */
