@@ -25,8 +25,10 @@ import { OpeningLimit } from './openings/opening-limit.entity.js';
 import { OpeningsResolver } from './openings/openings.resolver.js';
 import { Openings } from './openings/openings.service.js';
 import { FindPiece } from './pieces/find-piece.service.js';
+import { Permits } from './permits/permits.service.js';
 import { SafetyRecords } from './permits/safety-records.service.js';
 import { SafetyRecordsResolver } from './permits/safety-records.resolver.js';
+import { SafetyTags } from './permits/safety-tags.service.js';
 import { PieceFieldsResolver } from './pieces/piece-fields.resolver.js';
 import { Piece } from './pieces/piece.entity.js';
 import { PiecesResolver } from './pieces/pieces.resolver.js';
@@ -129,6 +131,8 @@ const kinds: [
     HullResolver,
     WorkResolver,
     SafetyResolver,
+    Permits,
+    SafetyTags,
     SafetyRecords,
     SafetyRecordsResolver,
     ToolsResolver,

@@ -2,8 +2,10 @@ import { usualAges } from '@ribband/crew';
 import { scratchKinds } from '@ribband/platform';
 import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
 import { agesInForce } from './ages-in-force.js';
+import { type PermitDraft, Permits } from './permits.service.js';
 import { agesOf, safetyFactsOn } from './safety-facts.js';
-import { type PermitDraft, SafetyRecords } from './safety-records.service.js';
+import { SafetyRecords } from './safety-records.service.js';
+import { SafetyTags } from './safety-tags.service.js';
 
 describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
   let yard: SmallYard;
@@ -14,6 +16,8 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
   afterAll(() => yard.close());
 
   const today = '2027-03-27';
+  const permits = () => yard.get(Permits);
+  const tags = () => yard.get(SafetyTags);
   const records = () => yard.get(SafetyRecords);
   const facts = async (on = today) =>
     (await safetyFactsOn(yard.database.read, yard.organisationId, [on]))(on);
@@ -30,7 +34,7 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
 
   it('a closed space’s reading ends with the turnout, whatever day is given', async () => {
     const shipwright = await yard.as('shipwright');
-    const permit = await records().openPermit(
+    const permit = await permits().openPermit(
       shipwright,
       draft({ kind: 'enclosed-space', oxygenPercent: 20.9, flammablePercent: 0 }),
     );
@@ -38,7 +42,7 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
     expect(hoursOpen).toBeGreaterThan(0);
     expect(hoursOpen).toBeLessThan(12);
     expect((await facts()).permits.map(({ by }) => by)).toEqual(['Jonty Calder-Voss']);
-    await records().closePermit(shipwright, permit.id);
+    await permits().closePermit(shipwright, permit.id);
     expect((await facts()).permits).toEqual([]);
   });
 
@@ -51,7 +55,7 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
       ['by', { by: ' ' }],
       ['taskId', { taskId: 'task_none' }],
     ] as const)
-      expect(await refusalOf(records().openPermit(shipwright, draft(over)))).toMatchObject({ field });
+      expect(await refusalOf(permits().openPermit(shipwright, draft(over)))).toMatchObject({ field });
     expect((await facts()).permits).toEqual([]);
   });
 
@@ -59,16 +63,16 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
     const coordinator = await yard.as('coordinator');
     const tag = { kind: 'staging' as const, name: 'Starboard', inspectedBy: 'Gideon Mallory-Ng' };
     const refused = await refusalOf(
-      records().hangTag(coordinator, { ...tag, inspectedOn: '2027-03-28', expiresOn: '2027-04-03' }),
+      tags().hangTag(coordinator, { ...tag, inspectedOn: '2027-03-28', expiresOn: '2027-04-03' }),
     );
     expect(refused.field).toBe('inspectedOn');
-    const hung = await records().hangTag(coordinator, {
+    const hung = await tags().hangTag(coordinator, {
       ...tag,
       inspectedOn: today,
       expiresOn: '2027-04-03',
     });
     expect((await facts()).tags).toMatchObject([{ name: 'Starboard', isWithdrawn: false }]);
-    await records().withdrawTag(coordinator, hung.id);
+    await tags().withdrawTag(coordinator, hung.id);
     expect((await facts()).tags).toMatchObject([{ isWithdrawn: true }]);
   });
 
@@ -122,7 +126,7 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
 
   it('a volunteer writes none of it', async () => {
     const volunteer = await yard.as('volunteer', 'anselm-druitt');
-    expect((await refusalOf(records().openPermit(volunteer, draft()))).code).toBe('NOT_PERMITTED');
+    expect((await refusalOf(permits().openPermit(volunteer, draft()))).code).toBe('NOT_PERMITTED');
     expect((await refusalOf(records().setProtectors(volunteer, 25))).code).toBe('NOT_PERMITTED');
   });
 });

@@ -4,6 +4,7 @@ import { LocalDate, refusable } from '@ribband/platform';
 import { Inject } from '@nestjs/common';
 import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { agesInForce } from './ages-in-force.js';
+import { Permits } from './permits.service.js';
 import { SafetyRecords } from './safety-records.service.js';
 import {
   GateRuleType,
@@ -14,6 +15,7 @@ import {
   TagInput,
   WeatherInput,
 } from './safety-records.types.js';
+import { SafetyTags } from './safety-tags.service.js';
 
 const OpenPermitResult = refusable('OpenPermitResult', () => SafetyPayload);
 const ClosePermitResult = refusable('ClosePermitResult', () => SafetyPayload);
@@ -27,6 +29,8 @@ const SetAgesResult = refusable('SetAgesResult', () => SafetyPayload);
 @Resolver()
 export class SafetyRecordsResolver {
   constructor(
+    @Inject(Permits) private readonly permits: Permits,
+    @Inject(SafetyTags) private readonly tags: SafetyTags,
     @Inject(SafetyRecords) private readonly records: SafetyRecords,
     @Inject(YardDay) private readonly yardDay: YardDay,
   ) {}
@@ -41,8 +45,8 @@ export class SafetyRecordsResolver {
     const day = on ?? (await this.yardDay.today(caller.organisationId));
     const settings = await this.records.settings(caller);
     return {
-      permits: await this.records.openPermits(caller),
-      tags: await this.records.tags(caller),
+      permits: await this.permits.openPermits(caller),
+      tags: await this.tags.tags(caller),
       weather: await this.records.weatherOf(caller, day),
       loudness: await this.records.loudness(caller),
       settings,
@@ -69,7 +73,7 @@ export class SafetyRecordsResolver {
     const { kind, by, taskId = null, untilOn = null, note = null } = input;
     const { oxygenPercent = null, flammablePercent = null } = input;
     const draft = { kind, by, taskId, untilOn, note, oxygenPercent, flammablePercent };
-    await this.records.openPermit(caller, draft);
+    await this.permits.openPermit(caller, draft);
     return this.after(caller);
   }
 
@@ -79,7 +83,7 @@ export class SafetyRecordsResolver {
     @CurrentCaller() caller: Caller,
     @Args('id', { type: () => ID, description: 'Which permit.' }) id: string,
   ): Promise<SafetyPayload> {
-    await this.records.closePermit(caller, id);
+    await this.permits.closePermit(caller, id);
     return this.after(caller);
   }
 
@@ -89,7 +93,7 @@ export class SafetyRecordsResolver {
     @CurrentCaller() caller: Caller,
     @Args('input', { description: 'What, by whom, until when.' }) input: TagInput,
   ): Promise<SafetyPayload> {
-    await this.records.hangTag(caller, { ...input });
+    await this.tags.hangTag(caller, { ...input });
     return this.after(caller);
   }
 
@@ -99,7 +103,7 @@ export class SafetyRecordsResolver {
     @CurrentCaller() caller: Caller,
     @Args('id', { type: () => ID, description: 'Which tag.' }) id: string,
   ): Promise<SafetyPayload> {
-    await this.records.withdrawTag(caller, id);
+    await this.tags.withdrawTag(caller, id);
     return this.after(caller);
   }
 

@@ -1,66 +1,26 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { type AgeTable, airFault, heatRest, type PermitKind, type TagKind, YardDay } from '@ribband/crew';
-import { addDays, Database, isDay, newId, refuse, Revisions, YardClock } from '@ribband/platform';
+import { type AgeTable, heatRest, YardDay } from '@ribband/crew';
+import { Database, newId, refuse, Revisions } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
-import { IsNull, type EntityManager } from 'typeorm';
+import { IsNull } from 'typeorm';
 import { isHazard } from '../hazards/hazard-catalogue.js';
 import { wordsGiven } from '../words.js';
-import { RosterView } from '../roster-view/roster-view.js';
-import { Task } from '../tasks/task.entity.js';
-import { dayBounds } from '../tasks/yard-board.js';
 import { Tool } from '../tools/tool.entity.js';
 import { DayWeatherEntity } from './day-weather.entity.js';
 import { Loudness } from './loudness.entity.js';
-import { Permit } from './permit.entity.js';
-import { SafetyTag } from './safety-tag.entity.js';
 import { YardSafety } from './yard-safety.entity.js';
-
-export interface PermitDraft {
-  kind: PermitKind;
-  taskId: string | null;
-  by: string;
-  /** Last day; closed spaces and hot work end with the day's turnout whatever it says. */
-  untilOn: string | null;
-  oxygenPercent: number | null;
-  flammablePercent: number | null;
-  note: string | null;
-}
 
 export type WeatherDraft = Omit<DayWeatherEntity, 'id' | 'organisationId' | 'writtenBy'>;
 
-/** Permits of whole days last no longer than this without another look. Common practice. */
-const longestPermitDays = 92;
-
-/** Permits, inspection tags, weather and noise as people at the yard write them down. */
+/** Weather, noise and what the organisation sets for itself, as people at the yard write them down. */
 @Injectable()
 export class SafetyRecords {
   constructor(
     @Inject(Database) private readonly database: Database,
-    @Inject(YardClock) private readonly clock: YardClock,
     @Inject(YardDay) private readonly yardDay: YardDay,
     @Inject(Revisions) private readonly revisions: Revisions,
     @Inject(Audit) private readonly audit: Audit,
-    @Inject(RosterView) private readonly roster: RosterView,
   ) {}
-
-  /** Not closed and not over, soonest to end first; at most 200. */
-  async openPermits({ organisationId }: Caller): Promise<Permit[]> {
-    const now = await this.clock.now(organisationId);
-    const rows = await this.database.read.find(Permit, {
-      where: { organisationId, closedAt: IsNull() },
-      order: { expiresAt: 'ASC', id: 'ASC' },
-    });
-    return rows.filter((row) => row.expiresAt > now).slice(0, 200);
-  }
-
-  /** In use, soonest to lapse first, those that lapsed among them; at most 200. */
-  tags({ organisationId }: Caller): Promise<SafetyTag[]> {
-    return this.database.read.find(SafetyTag, {
-      where: { organisationId, withdrawnBy: IsNull() },
-      order: { expiresOn: 'ASC', id: 'ASC' },
-      take: 200,
-    });
-  }
 
   weatherOf({ organisationId }: Caller, heldOn: string): Promise<DayWeatherEntity | null> {
     return this.database.read.findOneBy(DayWeatherEntity, { organisationId, heldOn });
@@ -73,107 +33,6 @@ export class SafetyRecords {
 
   settings({ organisationId }: Caller): Promise<YardSafety | null> {
     return this.database.read.findOneBy(YardSafety, { organisationId });
-  }
-
-  /** Writes down that a competent person has looked. Readings outside their limits are not taken. */
-  async openPermit(caller: Caller, draft: PermitDraft): Promise<Permit> {
-    permit(caller, 'shipwright', 'coordinator', 'director');
-    const by = wordsGiven(draft.by, 'by', 2, 200, 'The name of who looked.');
-    const endsWithTurnout = draft.kind === 'enclosed-space' || draft.kind === 'hot-work';
-    const fault = draft.kind === 'enclosed-space' ? airFault(draft) : null;
-    if (fault !== null)
-      refuse('BAD_INPUT', fault, {
-        field: 'oxygenPercent',
-        remedy: 'Nobody goes in. Ventilate, measure again, and write the new reading down.',
-      });
-    return this.database.write(async (manager) => {
-      const { organisationId } = caller;
-      const now = await this.clock.now(organisationId, manager);
-      const today = await this.yardDay.today(organisationId, manager);
-      if (draft.taskId !== null && !(await manager.findOneBy(Task, { organisationId, id: draft.taskId })))
-        refuse('NOT_FOUND', 'There is no such task.', { field: 'taskId' });
-      const row: Permit = {
-        ...draft,
-        id: newId('permit'),
-        organisationId,
-        by,
-        note: draft.note?.trim() ? draft.note.trim().slice(0, 1000) : null,
-        opensAt: now,
-        expiresAt: endsWithTurnout
-          ? await this.endOfTurnout(manager, organisationId, today, now)
-          : await this.endOfDay(manager, organisationId, lastDay(draft.untilOn, today)),
-        closedAt: null,
-        closedBy: null,
-      };
-      delete (row as Partial<PermitDraft>).untilOn;
-      await manager.insert(Permit, row);
-      await this.audit.note(manager, caller, 'openPermit', row.id, { kind: row.kind, by });
-      return row;
-    });
-  }
-
-  async closePermit(caller: Caller, id: string): Promise<Permit> {
-    permit(caller, 'shipwright', 'coordinator', 'director');
-    return this.database.write(async (manager) => {
-      const row =
-        (await manager.findOneBy(Permit, { organisationId: caller.organisationId, id })) ??
-        refuse('NOT_FOUND', 'There is no such permit.', { field: 'id' });
-      if (row.closedAt === null) {
-        row.closedAt = await this.clock.now(caller.organisationId, manager);
-        row.closedBy = caller.name;
-        await manager.save(Permit, row);
-        await this.audit.note(manager, caller, 'closePermit', id, {});
-      }
-      return row;
-    });
-  }
-
-  /** Writes an inspection down: one that lapses before it was made, or is still to come, is none. */
-  async hangTag(
-    caller: Caller,
-    draft: { kind: TagKind; name: string; inspectedOn: string; inspectedBy: string; expiresOn: string },
-  ): Promise<SafetyTag> {
-    permit(caller, 'shipwright', 'coordinator');
-    const name = wordsGiven(draft.name, 'name', 2, 200, 'Which staging or gear, and where.');
-    const inspectedBy = wordsGiven(draft.inspectedBy, 'inspectedBy', 2, 200, 'The name of who inspected it.');
-    return this.database.write(async (manager) => {
-      const { organisationId } = caller;
-      const today = await this.yardDay.today(organisationId, manager);
-      if (!isDay(draft.inspectedOn) || draft.inspectedOn > today)
-        refuse('BAD_INPUT', 'An inspection has been made, on a day that has come.', {
-          field: 'inspectedOn',
-          remedy: `${today} or a day before.`,
-        });
-      if (!isDay(draft.expiresOn) || draft.expiresOn < draft.inspectedOn)
-        refuse('BAD_INPUT', 'It would lapse before it was inspected.', {
-          field: 'expiresOn',
-          remedy: `${draft.inspectedOn} or later.`,
-        });
-      const row: SafetyTag = {
-        ...draft,
-        id: newId('safetytag'),
-        organisationId,
-        name,
-        inspectedBy,
-        withdrawnBy: null,
-      };
-      await manager.insert(SafetyTag, row);
-      await this.audit.note(manager, caller, 'hangTag', row.id, { kind: row.kind, name });
-      return row;
-    });
-  }
-
-  async withdrawTag(caller: Caller, id: string): Promise<SafetyTag> {
-    permit(caller, 'shipwright', 'coordinator', 'director');
-    return this.database.write(async (manager) => {
-      const row =
-        (await manager.findOneBy(SafetyTag, { organisationId: caller.organisationId, id })) ??
-        refuse('NOT_FOUND', 'There is no such tag.', { field: 'id' });
-      row.withdrawnBy ??= caller.name;
-      await manager.save(SafetyTag, row);
-      await this.audit.note(manager, caller, 'withdrawTag', id, {});
-      return row;
-    });
   }
 
   /** A day's weather, in place of what was written before. */
@@ -282,28 +141,6 @@ export class SafetyRecords {
       return row;
     });
   }
-
-  private async endOfTurnout(
-    manager: EntityManager,
-    organisationId: string,
-    today: string,
-    now: number,
-  ): Promise<number> {
-    const turnout = (await this.roster.turnouts(manager, organisationId)).find(
-      ({ on, endsAt }) => on === today && endsAt > now,
-    );
-    return (
-      turnout?.endsAt ??
-      refuse('BAD_INPUT', 'This permit ends with the day’s turnout, and none is left today.', {
-        field: 'kind',
-        remedy: 'Look and measure on the day itself.',
-      })
-    );
-  }
-
-  private async endOfDay(manager: EntityManager, organisationId: string, day: string): Promise<number> {
-    return dayBounds(await this.yardDay.zone(organisationId, manager)).endOf(day);
-  }
 }
 
 const hasRest = ({ highFahrenheit }: DayWeatherEntity): boolean => heatRest(highFahrenheit, wholeDay) > 0;
@@ -315,13 +152,3 @@ const ranges = [
   ['windMilesAnHour', 0, 200],
   ['airQualityIndex', 0, 1000],
 ] as const;
-
-function lastDay(untilOn: string | null, today: string): string {
-  const latest = addDays(today, longestPermitDays);
-  if (untilOn === null || !isDay(untilOn) || untilOn < today || untilOn > latest)
-    refuse('BAD_INPUT', 'A permit has a last day, at most a quarter of a year ahead.', {
-      field: 'untilOn',
-      remedy: `A day from ${today} to ${latest}.`,
-    });
-  return untilOn;
-}
