@@ -1,11 +1,12 @@
 import { NamedHand } from '@ribband/crew';
-import { DateTime, LocalDate, LocalTime } from '@ribband/platform';
+import { DateTime } from '@ribband/platform';
 import { Task } from '@ribband/repair';
 import { Field, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
+import { LocalMomentInput, Written } from '../trail/trail.types.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 
 @ObjectType({ description: 'The watch over a piece of hot work as somebody wrote it down.' })
-export class FireWatchWritten {
+export class FireWatchWritten extends Written {
   @Field(() => Int, { description: 'From 1, one more with each writing.' })
   version!: number;
 
@@ -29,15 +30,6 @@ export class FireWatchWritten {
 
   @Field(() => String, { nullable: true, description: 'What they found.' })
   found!: string | null;
-
-  @Field(() => String, { nullable: true, description: 'Why it reads otherwise than before.' })
-  reason!: string | null;
-
-  @Field(() => String, { description: 'Who wrote it down.' })
-  writtenBy!: string;
-
-  @Field(() => DateTime, { description: 'When, by the yard’s clock.' })
-  writtenAt!: number;
 }
 
 @ObjectType('FireWatch', {
@@ -82,15 +74,6 @@ export class FireWatchType {
     description: 'As it was written each time, the newest first; that one counts. At most 50.',
   })
   written!: FireWatchWritten[];
-}
-
-@InputType({ description: 'A day and a time of it at the yard.' })
-export class LocalMomentInput {
-  @Field(() => LocalDate, { description: 'The day.' })
-  on!: string;
-
-  @Field(() => LocalTime, { description: 'The time.' })
-  time!: string;
 }
 
 @InputType({ description: 'How the watch over a piece of hot work stands, all of it.' })

@@ -1,6 +1,6 @@
 import { DateTime } from '@ribband/platform';
 import { Field, Float, ID, InputType, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
-import { LocalMomentInput } from '../fire-watch/fire-watch.types.js';
+import { LocalMomentInput, Written } from '../trail/trail.types.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import type { PumpMeasure, PumpTrend } from './pump-trend.js';
 
@@ -53,7 +53,7 @@ export class PumpTrendType {
 }
 
 @ObjectType({ description: 'A round at the pumps as somebody wrote it down.' })
-export class PumpWritten {
+export class PumpWritten extends Written {
   @Field(() => ID, { description: 'Opaque.' })
   id!: string;
 
@@ -83,15 +83,6 @@ export class PumpWritten {
 
   @Field(() => String, { nullable: true, description: 'Anything else that was seen.' })
   remark!: string | null;
-
-  @Field(() => String, { nullable: true, description: 'Why it reads otherwise than before.' })
-  reason!: string | null;
-
-  @Field(() => String, { description: 'Who wrote it down.' })
-  writtenBy!: string;
-
-  @Field(() => DateTime, { description: 'When, by the yard’s clock.' })
-  writtenAt!: number;
 }
 
 @ObjectType({ description: 'A round at the pumps as it counts now.' })
