@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import type { CardPurpose, SkillPurpose } from '../gql/graphql.js';
 import { useAsk } from '../live/ask.js';
@@ -102,6 +103,8 @@ function TakenFor<Purpose extends string>(props: TakenForProps<Purpose>) {
   const { me } = useYard();
   const { id, what, kinds, words, changed, send } = props;
   const purposes = Object.entries<string>(words);
+  const [chosen, setChosen] = useState(kinds[0]?.id);
+  const now = kinds.find((kind) => kind.id === chosen)?.purpose ?? '';
   return (
     <>
       <ul className="plain">
@@ -125,14 +128,28 @@ function TakenFor<Purpose extends string>(props: TakenForProps<Purpose>) {
             send(filled.text('kind'), filled.textOrNull('purpose') as Purpose | null, filled.text('why'))
           }
         >
-          <Choice id={`${id}-kind`} name="kind" label={`Which ${what}`}>
+          <Choice
+            id={`${id}-kind`}
+            name="kind"
+            label={`Which ${what}`}
+            value={chosen}
+            onChange={(event) => {
+              setChosen(event.target.value);
+            }}
+          >
             {kinds.map((kind) => (
               <option key={kind.id} value={kind.id}>
                 {kind.name}
               </option>
             ))}
           </Choice>
-          <Choice id={`${id}-for`} name="purpose" label="Taken for">
+          <Choice
+            key={`${chosen ?? ''} ${now}`}
+            id={`${id}-for`}
+            name="purpose"
+            label="Taken for"
+            defaultValue={now}
+          >
             <option value="">nothing that the gates go by</option>
             {purposes.map(([purpose, said]) => (
               <option key={purpose} value={purpose}>

@@ -128,6 +128,8 @@ export interface Finding {
   remedy: string | null;
   /** Citation, or 'common practice, no source'. */
   basis: string;
+  /** The last day on which a card counted that is held and does not count any more. */
+  lapsedOn?: string;
 }
 
 export interface Case {

@@ -41,6 +41,7 @@ export const cardGate: GateRule = ({ hand, job, seat, occasion }) => {
           : `This work asks for the card "${card.name}", and none is on record.`,
         remedy: 'Show a card that counts on that day to the coordinator.',
         basis: commonPractice,
+        ...(last ? { lapsedOn: last } : {}),
       },
     ];
   });

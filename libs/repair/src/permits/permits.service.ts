@@ -6,7 +6,7 @@ import { IsNull, type EntityManager } from 'typeorm';
 import { RosterView } from '../roster-view/roster-view.js';
 import { Task } from '../tasks/task.entity.js';
 import { dayBounds } from '../tasks/yard-board.js';
-import { wordsGiven } from '../words.js';
+import { wordsGiven, wordsOrNull } from '../words.js';
 import { Permit } from './permit.entity.js';
 
 export interface PermitDraft {
@@ -48,6 +48,7 @@ export class Permits {
   async openPermit(caller: Caller, draft: PermitDraft): Promise<Permit> {
     permit(caller, 'shipwright', 'coordinator', 'director');
     const by = wordsGiven(draft.by, 'by', 2, 200, 'The name of who looked.');
+    const note = wordsOrNull(draft.note, 'note', 1000, 'The note');
     const endsWithTurnout = draft.kind === 'enclosed-space' || draft.kind === 'hot-work';
     const fault = draft.kind === 'enclosed-space' ? airFault(draft) : null;
     if (fault !== null)
@@ -66,7 +67,7 @@ export class Permits {
         id: newId('permit'),
         organisationId,
         by,
-        note: draft.note?.trim() ? draft.note.trim().slice(0, 1000) : null,
+        note,
         opensAt: now,
         expiresAt: endsWithTurnout
           ? await this.endOfTurnout(manager, organisationId, today, now)

@@ -1,3 +1,4 @@
+import { AuditEntry } from '@ribband/access';
 import { usualAges } from '@ribband/crew';
 import { scratchKinds } from '@ribband/platform';
 import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
@@ -53,6 +54,7 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
       ['untilOn', { untilOn: null }],
       ['untilOn', { untilOn: '2027-12-31' }],
       ['by', { by: ' ' }],
+      ['note', { note: 'x'.repeat(1001) }],
       ['taskId', { taskId: 'task_none' }],
     ] as const)
       expect(await refusalOf(permits().openPermit(shipwright, draft(over)))).toMatchObject({ field });
@@ -74,6 +76,12 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
     expect((await facts()).tags).toMatchObject([{ name: 'Starboard', isWithdrawn: false }]);
     await tags().withdrawTag(coordinator, hung.id);
     expect((await facts()).tags).toMatchObject([{ isWithdrawn: true }]);
+    // Down already: nothing more is written of it.
+    await tags().withdrawTag(await yard.as('shipwright'), hung.id);
+    const { organisationId } = yard;
+    expect(await yard.database.read.countBy(AuditEntry, { organisationId, operation: 'withdrawTag' })).toBe(
+      1,
+    );
   });
 
   it('a day has one weather, the last that was written, and a stop carries its writer’s name', async () => {
@@ -99,6 +107,10 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
       await refusalOf(records().writeWeather(coordinator, { ...weather, highFahrenheit: 300 })),
     ).toMatchObject({
       field: 'input.highFahrenheit',
+    });
+    const machines = { ...weather, holdHazards: ['machine' as const] };
+    expect(await refusalOf(records().writeWeather(coordinator, machines))).toMatchObject({
+      field: 'input.holdReason',
     });
   });
 

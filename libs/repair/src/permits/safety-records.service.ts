@@ -53,6 +53,11 @@ export class SafetyRecords {
       draft.holdReason === null
         ? null
         : wordsGiven(draft.holdReason, 'input.holdReason', 3, 500, 'Why work is stopped.');
+    if (holdReason === null && draft.holdHazards.length > 0)
+      refuse('BAD_INPUT', 'Work with something is stopped for a reason.', {
+        field: 'input.holdReason',
+        remedy: 'Say why, 3 to 500 characters; or tick nothing, where work goes on.',
+      });
     return this.database.write(async (manager) => {
       const { organisationId } = caller;
       const before = await manager.findOneBy(DayWeatherEntity, { organisationId, heldOn: draft.heldOn });

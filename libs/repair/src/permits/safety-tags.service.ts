@@ -65,9 +65,11 @@ export class SafetyTags {
       const row =
         (await manager.findOneBy(SafetyTag, { organisationId: caller.organisationId, id })) ??
         refuse('NOT_FOUND', 'There is no such tag.', { field: 'id' });
-      row.withdrawnBy ??= caller.name;
-      await manager.save(SafetyTag, row);
-      await this.audit.note(manager, caller, 'withdrawTag', id, {});
+      if (row.withdrawnBy === null) {
+        row.withdrawnBy = caller.name;
+        await manager.save(SafetyTag, row);
+        await this.audit.note(manager, caller, 'withdrawTag', id, {});
+      }
       return row;
     });
   }

@@ -119,7 +119,7 @@ export class Places {
       );
     const closed = book.job(place.taskId)?.closed;
     if (closed) refuse('TASK_NOT_READY', closed, { field: 'placeId', remedy: 'Look at what else is open.' });
-    refuseClosed(withoutCrewSize(book.findings(volunteerId, place, others)), hand);
+    refuseClosed(withoutCrewSize(book.findings(volunteerId, place, others)));
     const { taskId, startsAt } = place;
     await this.openings.refuseStopped(manager, organisationId, { taskId, startsAt });
     await this.takeOnce(manager, place.id, volunteerId, now);

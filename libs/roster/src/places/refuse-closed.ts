@@ -1,14 +1,14 @@
-import type { CrewHand, Finding } from '@ribband/crew';
+import type { Finding } from '@ribband/crew';
 import { refuse, type RefusalCode } from '@ribband/platform';
 
 /** The refusal that a finding is to somebody who wants a place. */
-function codeOf(finding: Finding, hand: CrewHand): RefusalCode {
+function codeOf(finding: Finding): RefusalCode {
   switch (finding.rule) {
     case 'skill':
       return 'SKILL_MISSING';
     case 'card':
     case 'card-lapses-soon':
-      return hand.cards.length > 0 && finding.words.includes('lapsed') ? 'CARD_EXPIRED' : 'CARD_MISSING';
+      return finding.lapsedOn === undefined ? 'CARD_MISSING' : 'CARD_EXPIRED';
     case 'age-unknown':
     case 'least-age':
     case 'age-for-hazard':
@@ -49,10 +49,10 @@ function codeOf(finding: Finding, hand: CrewHand): RefusalCode {
 }
 
 /** Refuses with the first gate that is closed and names the others. Does nothing when all are open. */
-export function refuseClosed(findings: readonly Finding[], hand: CrewHand): void {
+export function refuseClosed(findings: readonly Finding[]): void {
   const [first, ...more] = findings.filter((finding) => finding.weight === 'stop');
   if (!first) return;
-  refuse(codeOf(first, hand), first.words, {
+  refuse(codeOf(first), first.words, {
     ...(first.remedy === null ? {} : { remedy: first.remedy }),
     facts: [
       { name: 'basis', value: first.basis },
