@@ -2,7 +2,7 @@ import { type Asked, crewOdds, type CrewWanted } from '@ribband/engine';
 import type { PlaceEntity } from '@ribband/roster';
 import type { Coming } from '../beliefs/coming.js';
 import type { ToldPlan } from '../plans/told-plan.js';
-import { mayFill, mayHelp, stayAt } from './presence.js';
+import { mayFill, mayHelp } from './presence.js';
 
 /** Who is seated on what at one turnout, and who comes without a seat. */
 export interface SeatedTurnout extends Coming {
@@ -13,12 +13,18 @@ export interface SeatedTurnout extends Coming {
   standingBy: readonly string[];
 }
 
-/** A posted turnout as the odds look at it; null where the plan doesn't know it. */
+/**
+ * A posted turnout as the odds look at it; null where the plan doesn't know it. Who said they come and was not asked to
+ * stand by counts for nothing, as in the roster that was proposed.
+ */
 export function seatedAt(
   told: ToldPlan,
   turnoutId: string,
-  places: readonly PlaceEntity[],
-  coming: Coming,
+  {
+    places,
+    standingBy,
+    coming,
+  }: { places: readonly PlaceEntity[]; standingBy: readonly string[]; coming: Coming },
 ): SeatedTurnout | null {
   const turnout = told.problem.turnouts.findIndex(({ id }) => id === turnoutId);
   if (turnout < 0) return null;
@@ -29,9 +35,6 @@ export function seatedAt(
   const seated = here.flatMap(({ volunteerId, taskId, startsAt, endsAt }) =>
     volunteerId === null ? [] : [{ volunteerId, taskId, minutes: (endsAt - startsAt) / 60_000 }],
   );
-  const standingBy = told.problem.people
-    .filter((person) => stayAt(person, turnout) && !seated.some((one) => one.volunteerId === person.id))
-    .map(({ id }) => id);
   return { turnout, seated, standingBy, ...coming };
 }
 
@@ -43,6 +46,7 @@ export function oddsOfCrews(told: ToldPlan, at: SeatedTurnout): Map<string, stri
   const crews = crewsAt(told, at);
   return new Map(
     crews.tasks.map((task, work): [string, string] => {
+      if (!isWholeIfAllCome(crews, work)) return [told.taskId(task), 'No crew, whoever comes.'];
       const words = hangsOnOne(crews, work)
         ? 'Hangs on one person.'
         : `${sayOdds(crewOdds(crews.works, crews.people, work, at.together))} that its crew comes.`;
@@ -94,10 +98,13 @@ export function hingeOf(told: ToldPlan, at: SeatedTurnout): string | null {
 
 /** Tasks that could not start even if everybody came who is seated or stands by. */
 export function withoutCrew(told: ToldPlan, at: SeatedTurnout): string[] {
-  const crews = crewsAt(told, { ...at, chanceOf: () => 1 });
-  return crews.tasks.flatMap((task, work) =>
-    crewOdds(crews.works, crews.people, work) < 0.5 ? [told.taskId(task)] : [],
-  );
+  const crews = crewsAt(told, at);
+  return crews.tasks.flatMap((task, work) => (isWholeIfAllCome(crews, work) ? [] : [told.taskId(task)]));
+}
+
+function isWholeIfAllCome({ works, people }: Pick<Crews, 'works' | 'people'>, work: number): boolean {
+  const all = people.map((person) => ({ ...person, chance: 1 }));
+  return crewOdds(works, all, work) > 0.5;
 }
 
 /** "9 in 10": whole tenths are all that such figures are worth. */

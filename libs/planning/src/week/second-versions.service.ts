@@ -120,7 +120,8 @@ export class SecondVersions {
 
 function scarcest(posted: PostedTurnout): string | null {
   const { told } = posted;
-  const at = told && seatedAt(told, posted.turnout.id, posted.places, posted.coming);
+  const { places, swingIds, coming } = posted;
+  const at = told && seatedAt(told, posted.turnout.id, { places, standingBy: [...swingIds], coming });
   return at ? hingeOf(told, at) : null;
 }
 
@@ -145,10 +146,10 @@ function inWords(posted: PostedTurnout, version: SecondVersion): SecondVersionTo
     const change = version.places.find((one) => one.place.id === place.id);
     return change ? [{ ...place, volunteerId: change.instead }] : [place];
   });
-  const at = told && seatedAt(told, turnout.id, after, coming);
+  const at = told && seatedAt(told, turnout.id, { places: after, standingBy: [], coming });
   const seatedNow = new Set(version.places.map(({ place }) => place.taskId));
   const emptied = [...seatedNow].filter((id) => !at?.seated.some((one) => one.taskId === id));
-  const falls = at ? [...emptied, ...withoutCrew(told, { ...at, standingBy: [] })] : [];
+  const falls = at ? [...emptied, ...withoutCrew(told, at)] : [];
   return {
     without: { volunteerId: version.volunteerId, name: name(version.volunteerId) },
     changes: [

@@ -76,13 +76,13 @@ export function proposeWeek(records: WeekRecords): TurnoutProposal[] {
       .filter((person) => stayAt(person, w) !== undefined)
       .map(({ id }) => id);
     const work = proposeTurnout(records, told, roster, w);
-    const posted = seatedAt(told, turnout.id, records.places, records.coming);
+    const asked = records.swing.flatMap((row) =>
+      row.turnoutId === turnout.id && row.leftAt === null ? [row.volunteerId] : [],
+    );
+    const { places, coming } = records;
+    const posted = seatedAt(told, turnout.id, { places, standingBy: asked, coming });
     const isPosted = posted !== null && posted.seated.length > 0;
-    const swingIds = isPosted
-      ? records.swing.flatMap((row) =>
-          row.turnoutId === turnout.id && row.leftAt === null ? [row.volunteerId] : [],
-        )
-      : (roster.swing.get(w) ?? []);
+    const swingIds = isPosted ? asked : (roster.swing.get(w) ?? []);
     const placed = new Set([
       ...(isPosted
         ? posted.seated.map(({ volunteerId }) => volunteerId)

@@ -115,8 +115,14 @@ describe.each(scratchKinds())('the coming week on %s', (kind) => {
     expect(words.length).toBeGreaterThan(0);
     for (const one of words)
       expect(one).toMatch(
-        /^(Hangs on one person\.|(\d|Better than 9|Less than 1) in 10 that its crew comes\.)$/,
+        /^(No crew, whoever comes\.|Hangs on one person\.|(\d|Better than 9|Less than 1) in 10 that its crew comes\.)$/,
       );
+    // The same people have the same odds once they are posted.
+    const { told } = await weeks.propose(coordinator(), null);
+    await weeks.post(coordinator(), '2027-03-06', told?.entity.id ?? '');
+    const posted = await weeks.propose(coordinator(), null);
+    const odds = (week: typeof turnouts) => week.map((one) => Object.fromEntries(one.odds));
+    expect(odds(posted.turnouts)).toEqual(odds(turnouts));
   });
 
   it('once posted, has a second version without whoever would be missed most, which one press puts in force', async () => {

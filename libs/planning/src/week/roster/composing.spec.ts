@@ -73,6 +73,15 @@ describe.each(scratchKinds())('putting a week together on %s', (kind) => {
     expect(placesOf(tried).find((place) => place.key === seat.key)?.volunteerId).toBeNull();
     expect(breaks.join(' ')).toMatch(/is left without .+ for /);
     expect(odds.length).toBeGreaterThan(0);
+    // Who was taken off does not step in at once for themselves: no piece of work has better odds without them.
+    const tenths = (words: string | null) => {
+      if (words === null || words.startsWith('Less')) return 0;
+      return words.startsWith('Better') ? 10 : Number(/^\d+/.exec(words)?.[0] ?? 0);
+    };
+    const own = odds.filter(({ taskId }) => taskId === seat.key.split(' ')[1]);
+    expect(own.length).toBeGreaterThan(0);
+    for (const { before, after } of own) expect(tenths(after)).toBeLessThanOrEqual(tenths(before));
+    expect(tried.turnouts.flatMap(({ swingIds }) => swingIds)).not.toContain(seat.volunteerId);
     const again = await weeks.propose(coordinator(), saturday);
     expect(placedIn(again)).toEqual(placedIn(week));
   });

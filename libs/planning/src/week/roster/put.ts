@@ -92,7 +92,11 @@ export function oddsChanges(
   after: ToldRoster,
 ): OddsChange[] {
   const turnoutId = basis.told.problem.turnouts[turnout]?.id ?? '';
-  const was = standOf({ ...basis, turnouts: [turnout] }, before).odds.get(turnout);
+  // Who is taken off by this very change was not off before it.
+  const seated = new Set(before.flatMap((one) => (one.seat.turnout === turnout ? (one.person ?? []) : [])));
+  const off = new Set([...(after.off.get(turnout) ?? [])].filter((person) => !seated.has(person)));
+  const then = standOf({ ...basis, turnouts: [turnout] }, before, new Map([[turnout, off]]));
+  const was = then.odds.get(turnout);
   const is = after.odds.get(turnout);
   const tasks = new Set([...(was?.keys() ?? []), ...(is?.keys() ?? [])]);
   return [...tasks].flatMap((taskId): OddsChange[] => {

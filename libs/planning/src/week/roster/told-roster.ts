@@ -20,6 +20,8 @@ export interface ToldRoster {
   odds: ReadonlyMap<number, ReadonlyMap<string, string>>;
   /** Seats that the plan counts on and nobody is left for. */
   unfilled: WeekSeat[];
+  /** By turnout, whom the coordinator has taken off it: who would have a seat, and has none. They don't stand by. */
+  off: ReadonlyMap<number, ReadonlySet<number>>;
 }
 
 export interface RosterBasis {
@@ -56,13 +58,25 @@ export function tellRoster(basis: RosterBasis, held: readonly HeldSeat[]): ToldR
     held.flatMap(({ seat, person, isFixed }) => (isFixed && person !== null ? [[seat.key, person]] : [])),
   );
   const roster = makeRoster(basis.told, basis.seats, basis.facts, fixed);
-  return tell(basis, held, new WhyHeld(basis.told, roster, basis.facts));
+  const off = new Map(
+    basis.turnouts.map((turnout) => {
+      const there = seatedIds(held, turnout);
+      return [turnout, new Set([...seatedIds(roster.held, turnout)].filter((person) => !there.has(person)))];
+    }),
+  );
+  return tell(basis, held, new WhyHeld(basis.told, roster, basis.facts), off);
 }
 
-function tell(basis: RosterBasis, held: readonly HeldSeat[], why: WhyHeld): ToldRoster {
+function tell(
+  basis: RosterBasis,
+  held: readonly HeldSeat[],
+  why: WhyHeld,
+  off: ToldRoster['off'] = new Map(),
+): ToldRoster {
   return {
     held: held.map((one) => ({ ...one, why: why.of(one, held) })),
-    ...standOf(basis, held),
+    ...standOf(basis, held, off),
+    off,
     unfilled: held.flatMap(({ seat, person }) => (person === null && seat.planned !== null ? [seat] : [])),
   };
 }
@@ -71,6 +85,7 @@ function tell(basis: RosterBasis, held: readonly HeldSeat[], why: WhyHeld): Told
 export function standOf(
   { told, turnouts, facts, coming, oddsWish }: RosterBasis,
   held: readonly HeldSeat[],
+  off: ToldRoster['off'],
 ): Pick<ToldRoster, 'seconds' | 'swing' | 'odds'> {
   const idle = new Map(turnouts.map((turnout) => [turnout, idleAt(told, held, turnout)]));
   const seconds = secondHands(told, held, idle, facts);
@@ -81,7 +96,7 @@ export function standOf(
     const learning = new Set(seconds.flatMap((one) => (one.seat.turnout === turnout ? [one.learner] : [])));
     const ids = (people: readonly number[]) =>
       people
-        .filter((person) => facts.standsBy(person, turnout))
+        .filter((person) => facts.standsBy(person, turnout) && !off.get(turnout)?.has(person))
         .map((person) => told.problem.people[person]?.id ?? '');
     const spare = {
       idleIds: ids((idle.get(turnout) ?? []).filter((person) => !learning.has(person))),
@@ -94,9 +109,14 @@ export function standOf(
   return { seconds, swing, odds };
 }
 
+/** Who has a seat at a turnout. */
+function seatedIds(held: readonly HeldSeat[], turnout: number): Set<number> {
+  return new Set(held.flatMap(({ seat, person }) => (seat.turnout === turnout ? (person ?? []) : [])));
+}
+
 /** Who is expected at a turnout and has no seat. */
 export function idleAt(told: ToldPlan, held: readonly HeldSeat[], turnout: number): number[] {
-  const busy = new Set(held.flatMap(({ seat, person }) => (seat.turnout === turnout ? (person ?? []) : [])));
+  const busy = seatedIds(held, turnout);
   return expectedAt(told, turnout).filter((person) => !busy.has(person));
 }
 
