@@ -23,7 +23,10 @@ class CameInput {
   @Field(() => CameByEnum, { description: 'How that is known.' })
   how!: AttendanceWay;
 
-  @Field(() => DateTime, { nullable: true, description: 'When they arrived; left out for now.' })
+  @Field(() => DateTime, {
+    nullable: true,
+    description: 'When they arrived, from three hours before it starts; left out for now.',
+  })
   arrivedAt!: number | null;
 }
 
@@ -46,7 +49,7 @@ class CalledSeatInput {
   @Field(() => ID, { nullable: true, description: 'The skill of the seat; left out for a hand.' })
   skillId!: string | null;
 
-  @Field(() => Int, { description: 'Least level in the skill; 0 for a hand.' })
+  @Field(() => Int, { description: 'Least level in the skill, 1 to 4; 0 for a hand.' })
   level!: number;
 
   @Field(() => ID, { description: 'Who.' })

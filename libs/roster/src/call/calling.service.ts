@@ -9,13 +9,14 @@ import {
   Revisions,
   YardClock,
 } from '@ribband/platform';
-import { FamilyNews } from '@ribband/crew';
+import { FamilyNews, highestLevel, knownIds, Skill, Volunteer } from '@ribband/crew';
 import { haulOutInForce, Task, wordsOf } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, type EntityManager } from 'typeorm';
 import type { AttendanceWay } from '../attendance/attendance.entity.js';
 import { attendanceOf, noteArrival } from '../attendance/attendance.records.js';
 import { Deeds } from '../deeds/deeds.service.js';
+import { aroundMillis } from '../hours/turnout-at.js';
 import { learnersAt, learnersWithoutTeacher } from '../places/learners.js';
 import { PlaceEntity } from '../places/place.entity.js';
 import { tellRoster } from '../roster-news.js';
@@ -126,13 +127,15 @@ export class Calling {
     const last = await this.newest(turnout.id, manager);
     expectVersion({ version: last?.version ?? 0 }, given.version);
     checkShape(given, turnout);
+    await checkNamed(manager, organisationId, given);
+    const now = await this.clock.now(organisationId, manager);
+    refuseArrivals(given, turnout, now);
     const seats = await withRoles(manager, turnout.id, given.seats);
     const ids = given.present.map(({ volunteerId }) => volunteerId);
     const { kept, lost, rules } = await this.gates.settle(manager, turnout, seats, ids);
     const stranger = ids.find((id) => !rules.book.hand(id));
     if (stranger !== undefined)
       refuse('NOT_FOUND', 'There is no such person in the crew.', { field: 'input.present' });
-    const now = await this.clock.now(organisationId, manager);
     // Whoever came and has gone home again was not absent.
     const came = await attendanceOf(manager, organisationId, turnout.id);
     const absent = given.absent.filter((one) => !came.some((row) => row.volunteerId === one.volunteerId));
@@ -225,6 +228,11 @@ function checkShape({ present, absent, visitors, seats }: CallGiven, turnout: Tu
       remedy: 'Name at most 50.',
     });
   for (const seat of seats) {
+    if (seat.level < 0 || seat.level > highestLevel)
+      refuse('BAD_INPUT', `A level is 0 to ${highestLevel}, not ${seat.level}.`, {
+        field: 'input.seats',
+        remedy: '0 for a hand, else the least level of the skill.',
+      });
     if (!came.has(seat.volunteerId))
       refuse('BAD_INPUT', 'A place was given to somebody who is not there.', { field: 'input.seats' });
     if (seat.startsAt < turnout.startsAt || seat.endsAt > turnout.endsAt || seat.startsAt >= seat.endsAt)
@@ -233,6 +241,42 @@ function checkShape({ present, absent, visitors, seats }: CallGiven, turnout: Tu
       seats.some((other) => other !== seat && other.volunteerId === seat.volunteerId && overlap(other, seat))
     )
       refuse('ALREADY_ELSEWHERE', 'Somebody would be in two places at once.', { field: 'input.seats' });
+  }
+}
+
+/** @throws RefusalError NOT_FOUND where a person, work or a skill is named that is not there */
+async function checkNamed(
+  manager: EntityManager,
+  organisationId: string,
+  { absent, seats, fallen }: CallGiven,
+): Promise<void> {
+  const lists = [
+    [Volunteer, 'input.absent', 'person in the crew', absent.map((one) => one.volunteerId)],
+    [Task, 'input.seats', 'work', seats.map((one) => one.taskId)],
+    [Skill, 'input.seats', 'skill', seats.flatMap((one) => one.skillId ?? [])],
+    [Task, 'input.fallen', 'work', fallen.map((one) => one.taskId)],
+  ] as const;
+  for (const [entity, field, what, ids] of lists) {
+    const there = await knownIds(manager, entity, organisationId, ids);
+    if (ids.some((id) => !there.has(id)))
+      refuse('NOT_FOUND', `There is no such ${what}.`, { field, remedy: 'Read the morning again.' });
+  }
+}
+
+/** Who comes early counts as at the turnout as soon as they could sign on there. */
+function refuseArrivals({ present }: CallGiven, { startsAt, endsAt }: TurnoutEntity, now: number): void {
+  for (const { arrivedAt } of present) {
+    if (arrivedAt === null) continue;
+    if (arrivedAt > now)
+      refuse('BAD_INPUT', 'An arrival is still to come.', {
+        field: 'input.present',
+        remedy: 'Tick people when they are there.',
+      });
+    if (arrivedAt < startsAt - aroundMillis || arrivedAt > endsAt)
+      refuse('BAD_INPUT', 'An arrival does not lie within the turnout.', {
+        field: 'input.present',
+        remedy: 'From three hours before it starts until it ends; leave it out for now.',
+      });
   }
 }
 

@@ -1,6 +1,7 @@
 import type { Caller } from '@ribband/access';
-import { RefusalError, scratchKinds } from '@ribband/platform';
+import { newId, RefusalError, scratchKinds } from '@ribband/platform';
 import { AttendanceEntity } from '../attendance/attendance.entity.js';
+import { readRoster } from '../document/read-roster.js';
 import { TestYard } from '../roster.fixture.js';
 import { AbsenceEntity } from './absence.entity.js';
 import type { CallGiven } from './calling.service.js';
@@ -198,7 +199,8 @@ describe.each(scratchKinds())('calling a turnout on %s', (kind) => {
   });
 
   it('keeps no words that say nothing or never end', async () => {
-    const fallen = (why: string) => ({ fallen: [{ taskId: 'task', why }] });
+    const taskId = await yard.addTask('Carry planks');
+    const fallen = (why: string) => ({ fallen: [{ taskId, why }] });
     for (const [rest, field] of [
       [{ visitors: [' '] }, 'input.visitors'],
       [{ visitors: ['x'.repeat(201)] }, 'input.visitors'],
@@ -212,6 +214,54 @@ describe.each(scratchKinds())('calling a turnout on %s', (kind) => {
     expect(await yard.at.database.read.count(AttendanceEntity)).toBe(0);
     const { call } = await confirm(given(['hand-1'], { visitors: [' a neighbour '] }));
     expect(call.visitors).toEqual(['a neighbour']);
+  });
+
+  it('names nobody, no work and no skill that is not there, and keeps nothing then', async () => {
+    const carry = await yard.addTask('Carry planks');
+    const of = (rest: Partial<CallGiven>) => confirm(given(['hand-1'], rest));
+    const seated = (rest: Partial<CallGiven['seats'][number]>) =>
+      of({ seats: [seat(carry, 'hand-1', rest)] });
+    for (const [asked, code, field] of [
+      [() => of({ absent: [{ volunteerId: 'volunteer_zz', saidSo: false }] }), 'NOT_FOUND', 'input.absent'],
+      [() => of({ seats: [seat('task_zz', 'hand-1')] }), 'NOT_FOUND', 'input.seats'],
+      [() => of({ fallen: [{ taskId: 'task_zz', why: 'It rains.' }] }), 'NOT_FOUND', 'input.fallen'],
+      [() => seated({ skillId: 'skill_zz', level: 1 }), 'NOT_FOUND', 'input.seats'],
+      [() => seated({ level: -5 }), 'BAD_INPUT', 'input.seats'],
+      [() => seated({ level: 5 }), 'BAD_INPUT', 'input.seats'],
+    ] as const)
+      await expect(asked()).rejects.toMatchObject({ refusal: { code, field } });
+    expect(await yard.at.database.read.count(AttendanceEntity)).toBe(0);
+  });
+
+  it('has people arrive at the turnout, and none that are still to come', async () => {
+    const { database, clock } = yard.at;
+    const hour = 3_600_000;
+    await database.write((manager) => clock.set(manager, yard.organisationId, span.startsAt + hour));
+    const at = (arrivedAt: number) =>
+      confirm({ ...given([]), present: [{ volunteerId: ids['hand-1'] ?? '', how: 'ticked', arrivedAt }] });
+    for (const wrong of [0, span.startsAt - 4 * hour, span.startsAt + 2 * hour])
+      await expect(at(wrong)).rejects.toMatchObject({
+        refusal: { code: 'BAD_INPUT', field: 'input.present' },
+      });
+    await at(span.startsAt - hour);
+    expect(await database.read.find(AttendanceEntity)).toMatchObject([{ arrivedAt: span.startsAt - hour }]);
+  });
+
+  it('comes out in a yard document without what an old call named and nobody knows', async () => {
+    const { database } = yard.at;
+    const { organisationId } = yard;
+    const carry = await yard.addTask('Carry planks');
+    await confirm(given(['hand-1'], { absent: [{ volunteerId: ids['hand-2'] ?? '', saidSo: true }] }));
+    await yard.addPlace({ turnoutId, taskId: carry, skillId: 'skill_zz', level: 1 });
+    await yard.addPlace({ turnoutId, taskId: carry, level: -5 });
+    await yard.addPlace({ turnoutId, taskId: carry, level: 0 });
+    const row = { organisationId, turnoutId, volunteerId: 'volunteer_zz', saidSo: false };
+    await database.write((manager) => manager.insert(AbsenceEntity, { ...row, id: newId('absence') }));
+    const { places, turnoutBook } = await readRoster(database.read, organisationId, 'America/Los_Angeles');
+    expect(places).toMatchObject([{ task: carry, level: null }]);
+    expect(turnoutBook?.absences).toEqual([
+      { on: '2027-03-06', startTime: '09:00', volunteer: 'hand-2', saidSo: true },
+    ]);
   });
 
   it('refuses what can’t be: another day, two places at once, somebody who is not there', async () => {

@@ -7,7 +7,7 @@ import { ClosedDayEntity } from '../turnouts/closed-day.entity.js';
 import { slotOf, wantedTurnouts } from '../turnouts/relay-out.js';
 import { TurnoutRuleEntity } from '../turnouts/turnout-rule.entity.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
-import { liveTasks, readTurnoutBook } from './read-turnout-book.js';
+import { isSeatLevel, liveTasks, readTurnoutBook } from './read-turnout-book.js';
 import { mostIncidentCharacters } from './turnout-book.js';
 import type { RosterDocument } from './roster-document.js';
 
@@ -34,8 +34,11 @@ export async function readRoster(
   const calledOff = turnouts
     .filter((turnout) => turnout.cancelledAt !== null)
     .sort((a, b) => a.startsAt - b.startsAt);
-  // Places on work that was dropped are gone with it.
-  const places = (await manager.find(PlaceEntity, inOrder)).filter(({ taskId }) => refs.tasks.has(taskId));
+  // Places on work that was dropped are gone with it. A call was once kept whatever skill its seats named.
+  const places = (await manager.find(PlaceEntity, inOrder)).filter(
+    ({ taskId, skillId, level }) =>
+      refs.tasks.has(taskId) && (skillId === null || refs.skills.has(skillId)) && isSeatLevel(level),
+  );
   return {
     turnoutRules: rules.map(({ ref, rule, startsOn, untilOn, startTime, endTime }) => ({
       ref,

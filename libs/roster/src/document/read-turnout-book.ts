@@ -1,5 +1,5 @@
 import { Membership } from '@ribband/access';
-import { known, leaves, refsById, Skill, Volunteer } from '@ribband/crew';
+import { highestLevel, known, leaves, refsById, Skill, Volunteer } from '@ribband/crew';
 import { QuietHours } from '@ribband/platform';
 import { type PictureType, Task } from '@ribband/repair';
 import { IsNull, type EntityManager, type EntityTarget } from 'typeorm';
@@ -72,9 +72,9 @@ export async function readTurnoutBook(
       turnedAway: call.turnedAway,
       replaced: call.replaced.flatMap(({ taskId, volunteerId, skillId, startsAt, endsAt, level, state }) => {
         const task = tasks.get(taskId);
-        if (task === undefined) return [];
+        const skill = skillId === null ? null : skills.get(skillId);
+        if (task === undefined || skill === undefined || !isSeatLevel(level)) return [];
         const volunteer = volunteerId === null ? null : known(volunteers, volunteerId);
-        const skill = skillId === null ? null : known(skills, skillId);
         const when = { startsAt: toMoment(startsAt), endsAt: toMoment(endsAt) };
         return [{ task, volunteer, skill, level, state, ...when }];
       }),
@@ -101,11 +101,11 @@ export async function readTurnoutBook(
       postedAt: toMoment(postedAt),
       leftAt: leftAt === null ? null : toMoment(leftAt),
     })),
-    absences: (await rows(AbsenceEntity)).map(({ turnoutId, volunteerId, saidSo }) => ({
-      ...at(turnoutId),
-      volunteer: known(volunteers, volunteerId),
-      saidSo,
-    })),
+    // A call was once kept whoever it named as missing.
+    absences: (await rows(AbsenceEntity)).flatMap(({ turnoutId, volunteerId, saidSo }) => {
+      const volunteer = volunteers.get(volunteerId);
+      return volunteer === undefined ? [] : [{ ...at(turnoutId), volunteer, saidSo }];
+    }),
     closingRounds: (await rows(ClosingRoundEntity)).map(
       ({ turnoutId, items, accountedIds, closedAt, closedBy }) => ({
         ...at(turnoutId),
@@ -138,6 +138,9 @@ export async function readTurnoutBook(
     incidents: await readIncidents(manager, organisationId, volunteers, room),
   };
 }
+
+/** 0 is a hand's. */
+export const isSeatLevel = (level: number): boolean => level >= 0 && level <= highestLevel;
 
 /** Refs of tasks by id, without those that were dropped: a document has none of them. */
 export async function liveTasks(

@@ -3,7 +3,7 @@ import { PlaceEntity } from '../places/place.entity.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 
 /** How long before and after its hours a turnout still is where somebody signs on. */
-const aroundMillis = 3 * 3_600_000;
+export const aroundMillis = 3 * 3_600_000;
 
 /**
  * The turnout at which somebody is at an instant: the nearest one that is not called off, and where a watch goes on
