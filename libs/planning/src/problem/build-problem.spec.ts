@@ -108,6 +108,15 @@ describe('the engine’s problem from the yard’s records', () => {
     ]);
   });
 
+  it('holds nobody to a place once its turnout has begun', () => {
+    const places = [place('h', 'a', '2027-03-06', { state: 'taken' })];
+    const firmAt = (time: string) =>
+      problemOf({ tasks: [task('a')], hands: [hand('h')], places, now: at('2027-03-06', time) }).posted.map(
+        ({ firm }) => firm,
+      );
+    expect([firmAt('08:59'), firmAt('11:40')]).toEqual([[true], [false]]);
+  });
+
   it('expects who learns beside somebody, and counts them to no crew', () => {
     const problem = problemOf({
       tasks: [task('a')],

@@ -190,7 +190,12 @@ function buildPostings(
   now: number,
   index: Around['index'],
 ): Posting[] {
-  const ends = new Map(yard.turnouts.map((turnout) => [turnout.id, clock.minute(turnout.endsAt)]));
+  const spans = new Map(
+    yard.turnouts.map(({ id, startsAt, endsAt }) => [
+      id,
+      { start: clock.minute(startsAt), end: clock.minute(endsAt) },
+    ]),
+  );
   const postings = new Map<string, Posting>();
   const taken = new Map<string, number>();
   for (const { handId, turnoutId, state } of yard.places)
@@ -204,10 +209,13 @@ function buildPostings(
       continue;
     // Who learns there comes, and is none of the crew.
     if (place.isLesson) continue;
-    if ((ends.get(place.turnoutId) ?? 0) <= now || tasks[task]?.progress.kind === 'done') continue;
+    const span = spans.get(place.turnoutId);
+    if (!span || span.end <= now || tasks[task]?.progress.kind === 'done') continue;
     // A posting names no hour: who goes from one place to another the same day is asked for both and held to neither.
     const isOnly = taken.get(`${place.handId} ${place.turnoutId}`) === 1;
-    const firm = place.state === 'taken' && isOnly && clock.minute(place.startsAt) < now + comingWeek;
+    // Nor does it hold anybody once the turnout has begun: who does what is said there, and by tallies.
+    const isToCome = span.start > now && clock.minute(place.startsAt) < now + comingWeek;
+    const firm = place.state === 'taken' && isOnly && isToCome;
     const key = `${String(task)} ${String(turnout)} ${String(person)}`;
     postings.set(key, { task, turnout, person, firm: firm || (postings.get(key)?.firm ?? false) });
   }
