@@ -131,12 +131,34 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
     ]);
   });
 
+  it('nobody is added, or renamed, to a name that somebody in the crew has', async () => {
+    const coordinator = await yard.as('coordinator');
+    const people = yard.get(Volunteers);
+    const draft = {
+      kind: 'volunteer' as const,
+      bornOn: null,
+      email: null,
+      minutesAWeek: null,
+      minutesATurnout: null,
+    };
+    const refused = await refusalOf(people.add(coordinator, { ...draft, name: ' anselm  Druitt' }));
+    expect(refused).toMatchObject({ code: 'ALREADY_EXISTS', field: 'name' });
+    const other = await people.add(coordinator, { ...draft, name: 'Anselm B. Druitt' });
+    expect((await refusalOf(people.edit(coordinator, other.id, 1, { name: 'Anselm Druitt' }))).field).toBe(
+      'name',
+    );
+    expect(await people.edit(coordinator, other.id, 1, { name: 'Anselm B. Druitt' })).toMatchObject({
+      version: 2,
+    });
+  });
+
   it('a chance above one, an address without a host and a birthday to come are refused by field', async () => {
     const coordinator = await yard.as('coordinator');
     const id = await yard.idOf('anselm-druitt');
     for (const [field, changes] of [
       ['email', { email: 'anselm' }],
       ['bornOn', { bornOn: '2027-03-07' }],
+      ['bornOn', { bornOn: '1800-01-01' }],
       ['name', { name: '  ' }],
       ['minutesAWeek', { minutesAWeek: 0 }],
       ['kind', { kind: null as never }],
@@ -177,6 +199,10 @@ describe.each(scratchKinds())('The crew on %s', (kind) => {
       .add(coordinator, { volunteerId: noor, kindId, issuer: 'The yard', expiresOn: '2028-01-01' });
     const [card] = (await handOf('noor-tamblyn')).cards;
     expect(card).toMatchObject({ kindId, issuer: 'The yard', expiresOn: '2028-01-01' });
+    const same = { volunteerId: noor, kindId, issuer: ' The yard ', expiresOn: '2028-01-01' };
+    expect(await refusalOf(yard.get(Cards).add(coordinator, same))).toMatchObject({ code: 'ALREADY_EXISTS' });
+    const forEver = { ...same, expiresOn: '9999-12-31' };
+    expect((await refusalOf(yard.get(Cards).add(coordinator, forEver))).field).toBe('expiresOn');
     await yard.get(Cards).remove(coordinator, card.id);
     expect((await handOf('noor-tamblyn')).cards).toEqual([]);
     expect(await yard.revision()).toBe(2);

@@ -1,6 +1,7 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { Database, isDay, newId, refuse, Revisions } from '@ribband/platform';
+import { Database, isDay, lastDay, newId, refuse, Revisions } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
+import { IsNull } from 'typeorm';
 import { volunteerOf } from '../volunteers/volunteers.service.js';
 import { CardKind } from './card-kind.entity.js';
 import { CardEntity } from './card.entity.js';
@@ -31,6 +32,11 @@ export class Cards {
         field: 'expiresOn',
         remedy: 'Write the last day on which it counts, such as 2028-05-31, or leave it out.',
       });
+    if (shown.expiresOn !== null && shown.expiresOn > lastDay)
+      refuse('BAD_INPUT', `${shown.expiresOn} is too far off.`, {
+        field: 'expiresOn',
+        remedy: `A day up to ${lastDay}; leave it out where the card does not lapse.`,
+      });
     return this.database.write(async (manager) => {
       const volunteer = await volunteerOf(manager, organisationId, shown.volunteerId);
       const kind =
@@ -38,6 +44,13 @@ export class Cards {
         refuse('NOT_FOUND', 'The yard knows no such card.', {
           field: 'kindId',
           remedy: 'Choose one of the yard’s kinds of cards.',
+        });
+      const { volunteerId, kindId } = shown;
+      const expiresOn = shown.expiresOn ?? IsNull();
+      if (await manager.existsBy(CardEntity, { organisationId, volunteerId, kindId, issuer, expiresOn }))
+        refuse('ALREADY_EXISTS', `This card of ${volunteer.name} is on record already.`, {
+          field: 'kindId',
+          remedy: 'Look at their cards; a new one has another last day or another issuer.',
         });
       const id = newId('card');
       await manager.insert(CardEntity, { ...shown, issuer, id, organisationId });

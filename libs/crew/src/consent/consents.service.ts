@@ -2,6 +2,7 @@ import { Audit, permit, permitOwn, type Caller } from '@ribband/access';
 import { Database, isDay, newId, refuse, Revisions } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import { IsNull } from 'typeorm';
+import { adultAge, ageOn } from '../gates/age.js';
 import { type ConsentKind } from '../gates/consent.js';
 import { Volunteer } from '../volunteers/volunteer.entity.js';
 import { volunteerOf } from '../volunteers/volunteers.service.js';
@@ -45,7 +46,13 @@ export class Consents {
     const row = { ...draft, guardianName: draft.guardianName.trim(), how: draft.how.trim() };
     return this.database.write(async (manager) => {
       const volunteer = await volunteerOf(manager, organisationId, volunteerId);
-      refuseBadDraft(row, await this.yardDay.today(organisationId, manager));
+      const today = await this.yardDay.today(organisationId, manager);
+      refuseBadDraft(row, today);
+      if (volunteer.bornOn !== null && ageOn(volunteer.bornOn, today) >= adultAge)
+        refuse('BAD_INPUT', `${volunteer.name} is ${adultAge} or older and says yes without a parent.`, {
+          field: 'volunteerId',
+          remedy: 'If the day of birth on record is wrong, correct it first.',
+        });
       await manager.insert(GuardianConsent, {
         ...row,
         id: newId('guardian'),

@@ -1,4 +1,4 @@
-import { isDay } from '@ribband/platform';
+import { addDays, isDay } from '@ribband/platform';
 import type { Fault } from '../faults.js';
 import type { VolunteerKind } from './volunteer.entity.js';
 
@@ -13,6 +13,7 @@ export interface VolunteerDraft {
 }
 
 const code = 'BAD_INPUT';
+const longestLife = 120 * 366;
 const mostMinutes = { minutesAWeek: 7 * 24 * 60, minutesATurnout: 24 * 60 };
 
 /** What can't stand in it; paths begin with the field's name. */
@@ -22,8 +23,10 @@ export function volunteerFaults(draft: VolunteerDraft, today: string): Fault[] {
     faults.push({ code, path, message, wouldBeRight });
   const name = draft.name.trim();
   if (name === '' || name.length > 200) add('name', 'The name is empty or too long', '1 to 200 characters');
-  if (draft.bornOn !== null && (!isDay(draft.bornOn) || draft.bornOn > today))
-    add('bornOn', `"${draft.bornOn}" is no day of birth`, `a day not after ${today}, such as 1968-05-21`);
+  const { bornOn } = draft;
+  const earliest = addDays(today, -longestLife);
+  if (bornOn !== null && (!isDay(bornOn) || bornOn > today || bornOn < earliest))
+    add('bornOn', `"${bornOn}" is no day of birth`, `a day from ${earliest} to ${today}, such as 1968-05-21`);
   if (draft.email !== null && (draft.email.length > 254 || !/^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(draft.email)))
     add('email', `"${draft.email}" is no e-mail address`, 'an address such as name@example.org, or none');
   for (const cap of ['minutesAWeek', 'minutesATurnout'] as const) {

@@ -58,6 +58,7 @@ export class Volunteers {
     const { organisationId } = caller;
     return this.database.write(async (manager) => {
       refuseFaults(volunteerFaults(draft, await this.yardDay.today(organisationId, manager)));
+      await refuseNamesake(manager, organisationId, draft.name);
       const volunteer = manager.create(Volunteer, {
         ...draft,
         // Nobody states it: the record of who came says it.
@@ -87,8 +88,10 @@ export class Volunteers {
       const volunteer = await volunteerOf(manager, caller.organisationId, id);
       expectVersion(volunteer, version);
       const given = whatIsGiven(changes);
+      const isRenamed = given.name !== undefined && sameName(given.name) !== sameName(volunteer.name);
       Object.assign(volunteer, given, { version: version + 1 });
       refuseFaults(volunteerFaults(volunteer, await this.yardDay.today(caller.organisationId, manager)));
+      if (isRenamed) await refuseNamesake(manager, caller.organisationId, volunteer.name);
       volunteer.name = volunteer.name.trim();
       await manager.save(volunteer);
       await this.changed(manager, caller, 'editVolunteer', volunteer, { fields: Object.keys(given) });
@@ -106,6 +109,20 @@ export class Volunteers {
     await this.revisions.requestPlan(manager, caller.organisationId, `${operation}: ${volunteer.name}`);
     await this.audit.note(manager, caller, operation, volunteer.id, facts);
   }
+}
+
+/** Names that nobody tells apart when they are called. */
+const sameName = (name: string): string => name.trim().replace(/\s+/g, ' ').toLowerCase();
+
+/** @throws RefusalError ALREADY_EXISTS: who is called or posted must be one person */
+async function refuseNamesake(manager: EntityManager, organisationId: string, name: string): Promise<void> {
+  const crew = await manager.find(Volunteer, { where: { organisationId }, select: { id: true, name: true } });
+  const other = crew.find((one) => sameName(one.name) === sameName(name));
+  if (other)
+    refuse('ALREADY_EXISTS', `There is a ${other.name} in the crew already.`, {
+      field: 'name',
+      remedy: 'If this is somebody else, tell them apart, such as by a middle initial.',
+    });
 }
 
 /** A volunteer of the organisation. @throws RefusalError NOT_FOUND */

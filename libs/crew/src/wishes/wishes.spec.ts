@@ -142,6 +142,8 @@ describe.each(scratchKinds())('What people ask for themselves, and parents say y
         code: 'BAD_INPUT',
         field,
       });
+    const grown = await yard.idOf('ysolde-pankhart');
+    expect((await refusalOf(yard.get(Consents).give(coordinator, grown, yes))).field).toBe('volunteerId');
     const noorHerself = await yard.as('volunteer', 'noor-tamblyn');
     expect((await refusalOf(yard.get(Consents).give(noorHerself, id, yes))).code).toBe('NOT_PERMITTED');
   });

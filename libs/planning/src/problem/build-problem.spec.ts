@@ -1,3 +1,4 @@
+import { checkProblem } from '@ribband/engine';
 import { buildProblem } from './build-problem.js';
 import { at, hand, link, place, records, task } from './yard-records.fixture.js';
 import type { YardRecords } from './yard-records.js';
@@ -28,6 +29,19 @@ describe('the engine’s problem from the yard’s records', () => {
     const { problem, epochAt } = buildProblem(records({ tasks: [begun] }));
     expect(epochAt).toBe(at('2027-02-20', '00:00'));
     expect(problem.tasks[0]?.progress).toEqual({ kind: 'under way', startedAt: 600 });
+  });
+
+  it('is made of records whose days cannot be: a year slipped, or until for ever', () => {
+    const zero = [
+      task('slip', { startedAt: at('0001-01-01', '00:00') }),
+      task('never', { notBefore: '9999-12-31' }),
+    ];
+    const cards = [{ kindId: 'first-aid', expiresOn: '9999-12-31' }];
+    const { problem } = buildProblem(records({ tasks: zero, hands: [hand('h', { cards })] }));
+    expect(problem.tasks[0]?.progress).toEqual({ kind: 'under way', startedAt: 0 });
+    expect(problem.people[0]?.clearances[0]?.until).toBeGreaterThan(problem.now);
+    expect(problem.tasks[1]?.notBefore).toBeGreaterThan(problem.horizon);
+    expect(checkProblem(problem)).toEqual([]);
   });
 
   it('leaves out the launch and what only follows it, afloat', () => {

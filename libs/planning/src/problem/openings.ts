@@ -1,4 +1,4 @@
-import { addDays } from '@ribband/platform';
+import { addDays, lastDay } from '@ribband/platform';
 import type { YardRecords } from './yard-records.js';
 
 /** What the engine is told of openings: what tasks open and shut, and how far the hull may be open. */
@@ -71,6 +71,6 @@ function laidLimits({ spared, ...limit }: YardRecords['openingLimits'][number]):
   if (spared === null) return [{ ...limit, fromOn: null }];
   const rest = limit.elementIds.filter((element) => !spared.elementIds.includes(element));
   const now = rest.length > 0 ? [{ ...limit, elementIds: rest, fromOn: null }] : [];
-  if (spared.untilOn === null) return now;
+  if (spared.untilOn === null || spared.untilOn >= lastDay) return now;
   return [...now, { ...limit, fromOn: addDays(spared.untilOn, 1) }];
 }

@@ -11,9 +11,10 @@ export interface Standing {
 
 /** Where a task stands, in the engine's minutes. */
 export function standingOf(task: TaskRecord, now: number, clock: PlanClock): Standing {
-  const startedAt = task.startedAt === null ? null : Math.min(now, clock.minute(task.startedAt));
+  const within = (minute: number) => Math.max(0, Math.min(now, minute));
+  const startedAt = task.startedAt === null ? null : within(clock.minute(task.startedAt));
   if (task.state === 'done') {
-    const endedAt = task.endedAt === null ? now : Math.min(now, clock.minuteFrom(task.endedAt));
+    const endedAt = task.endedAt === null ? now : within(clock.minuteFrom(task.endedAt));
     const progress = { kind: 'done', startedAt: Math.min(startedAt ?? endedAt, endedAt), endedAt } as const;
     return { progress, minutesLeft: 0 };
   }

@@ -9,6 +9,9 @@ export function dayOf(day: string): Temporal.PlainDate {
   return Temporal.PlainDate.from(day);
 }
 
+/** The last day that anybody may enter: one beyond it is a slip of the pen, or stands for "never". */
+export const lastDay = '2199-12-31';
+
 /** True for a day that exists, written 'YYYY-MM-DD'. */
 export function isDay(text: string): boolean {
   try {

@@ -1,4 +1,4 @@
-export { addDays, daysBetween, isDay, isoWeek, startOfWeek, weekdayOf } from './days.js';
+export { addDays, daysBetween, isDay, isoWeek, lastDay, startOfWeek, weekdayOf } from './days.js';
 export { checkRule, expandRule, longestExpansionYears, type Recurrence } from './rules.js';
 export {
   checkTimeZone,

@@ -108,6 +108,9 @@ describe.each(scratchKinds())('Permits, tags and weather on %s', (kind) => {
     ).toMatchObject({
       field: 'input.highFahrenheit',
     });
+    expect(
+      (await refusalOf(records().writeWeather(coordinator, { ...weather, lowFahrenheit: 92 }))).field,
+    ).toBe('input.lowFahrenheit');
     const machines = { ...weather, holdHazards: ['machine' as const] };
     expect(await refusalOf(records().writeWeather(coordinator, machines))).toMatchObject({
       field: 'input.holdReason',

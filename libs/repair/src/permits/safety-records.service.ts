@@ -49,6 +49,12 @@ export class SafetyRecords {
           remedy: `${String(least)} to ${String(most)}.`,
         });
     }
+    const { lowFahrenheit: low, highFahrenheit: high } = draft;
+    if (low !== null && high !== null && low > high)
+      refuse('BAD_INPUT', 'The low is above the high.', {
+        field: 'input.lowFahrenheit',
+        remedy: `${String(high)} or less, or correct the high.`,
+      });
     const holdReason =
       draft.holdReason === null
         ? null

@@ -106,6 +106,11 @@ describe('A task as it is entered', () => {
     expect(found({ kind: 'fixed', estimate })).toEqual([['ONE_GO_TOO_LONG', 'estimate.minutes']]);
   });
 
+  it('a first day that is none, or too far off for any plan, is named', () => {
+    for (const notBefore of ['2027-02-30', '9999-12-31'])
+      expect(found({ notBefore })).toEqual([['BAD_INPUT', 'notBefore']]);
+  });
+
   it('a hold without a reason, a share above one and an empty title are named', () => {
     expect(found({ held: ' ', learnerShare: 1.5, title: '' })).toEqual([
       ['BAD_INPUT', 'title'],

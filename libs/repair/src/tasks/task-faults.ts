@@ -1,5 +1,5 @@
 import type { Fault } from '@ribband/crew';
-import { isDay } from '@ribband/platform';
+import { isDay, lastDay } from '@ribband/platform';
 import { checkEstimate } from './estimate-faults.js';
 import type { TaskDraft, TaskSurroundings } from './task-draft.js';
 import type { TaskKind } from './task-words.js';
@@ -104,6 +104,13 @@ function checkRest(draft: TaskDraft, add: Add): void {
       add('BAD_INPUT', share, `${draft[share]} is no share of a hand`, 'a number from 0 to 1');
   if (draft.notBefore !== null && !isDay(draft.notBefore))
     add('BAD_INPUT', 'notBefore', `"${draft.notBefore}" is not a day`, 'a day such as 2027-04-01');
+  else if (draft.notBefore !== null && draft.notBefore > lastDay)
+    add(
+      'BAD_INPUT',
+      'notBefore',
+      `${draft.notBefore} is too far off`,
+      `a day up to ${lastDay}, or a hold with its reason where nobody knows the day`,
+    );
   if (draft.held !== null && (draft.held.trim() === '' || draft.held.length > longestWords))
     add(
       'BAD_INPUT',
