@@ -25,6 +25,7 @@ import { Permit } from './permits/permit.entity.js';
 import { SafetyTag } from './permits/safety-tag.entity.js';
 import { YardSafety } from './permits/yard-safety.entity.js';
 import { Deliveries1764406000001 } from './migrations/1764406000001-deliveries.js';
+import { TallyKeys1764427000001 } from './migrations/1764427000001-tally-keys.js';
 import { SlotWords1764420000001 } from './migrations/1764420000001-slot-words.js';
 import { Promises1764420000002 } from './migrations/1764420000002-promises.js';
 import { Permits1764100100001 } from './migrations/1764100100001-permits.js';
@@ -40,6 +41,7 @@ import { Delegations1764100300003 } from './migrations/1764100300003-delegations
 import { DelegationEntity } from './tallies/delegation.entity.js';
 import { SaySo } from './tallies/say-so.entity.js';
 import { TallyEntity } from './tallies/tally.entity.js';
+import { TallyKey } from './tallies/tally-key.entity.js';
 import { Seat } from './tasks/seat.entity.js';
 import { TaskOpening } from './tasks/task-opening.entity.js';
 import { TaskTool } from './tasks/task-tool.entity.js';
@@ -69,6 +71,7 @@ export const repairEntities: SchemaClass[] = [
   TaskOpening,
   Link,
   TallyEntity,
+  TallyKey,
   SaySo,
   Piece,
   PieceNote,
@@ -108,4 +111,5 @@ export const repairMigrations: SchemaClass[] = [
   Deliveries1764406000001,
   SlotWords1764420000001,
   Promises1764420000002,
+  TallyKeys1764427000001,
 ];

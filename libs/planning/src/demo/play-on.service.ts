@@ -1,6 +1,6 @@
 import { Audit, type Caller, Organisation, permit } from '@ribband/access';
 import { Database, instantToLocal, localToInstant, refuse, Revisions, YardClock } from '@ribband/platform';
-import { HoldPoints, Marks, SaySos, Tallies, Task, Tray } from '@ribband/repair';
+import { HoldPoints, Marks, SaySos, Tallies, Task, Tray, YardBoard } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import type { ToldPlan } from '../plans/told-plan.js';
@@ -21,6 +21,7 @@ export class PlayOn {
     @Inject(SaySos) private readonly saySos: SaySos,
     @Inject(HoldPoints) private readonly holdPoints: HoldPoints,
     @Inject(Marks) private readonly marks: Marks,
+    @Inject(YardBoard) private readonly boards: YardBoard,
   ) {}
 
   /**
@@ -67,6 +68,7 @@ export class PlayOn {
     const trays = await this.database.read.findBy(Tray, { organisationId });
     const driven = new Set(trays.map(({ driveRef }) => driveRef));
     const points = new Map((await this.holdPoints.list(shipwright)).map((one) => [one.task.id, one.point]));
+    const { progress } = await this.boards.of(this.database.read, organisationId);
     const inOrder = (plan?.tasks ?? [])
       .map(({ start, end }, index) => ({ index, start, end: told.instant(end) }))
       .filter(({ index, end }) => end <= until && problem.tasks[index]?.progress.kind !== 'done')
@@ -91,7 +93,7 @@ export class PlayOn {
         volunteerId: null,
         turnoutId: null,
         on,
-        count: counted ? task.count : null,
+        count: counted ? (progress.get(task.id)?.countLeft ?? null) : null,
         minutes: Math.round(left),
         finished: true,
         note: null,

@@ -28,6 +28,7 @@ const leftOut: Readonly<Record<string, string>> = {
   message: 'news that were told already, or that are told by this server',
   message_choice: 'each person’s own choice; it follows the person through a new reading',
   place_deed: 'answers to presses of a button, kept for a day',
+  tally_key: 'answers to presses of a button',
   calendar_feed: 'has a secret address',
   calendar_event: 'follows from the places at the next reading of the feed',
   plan_input: 'reckoned',

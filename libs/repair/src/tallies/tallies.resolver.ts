@@ -56,18 +56,18 @@ export class TalliesResolver {
     @Context() context: RequestContext,
   ): Promise<TallyPayload> {
     forgetRead(context);
-    return payload(
-      await this.tallies.enter(caller, {
-        taskId: input.taskId,
-        volunteerId: input.volunteerId ?? null,
-        turnoutId: input.turnoutId ?? null,
-        on: input.on ?? null,
-        count: input.count ?? null,
-        minutes: input.minutes,
-        finished: input.finished ?? false,
-        note: input.note ?? null,
-      }),
-    );
+    const { taskId, minutes, key = null } = input;
+    const draft = {
+      taskId,
+      volunteerId: input.volunteerId ?? null,
+      turnoutId: input.turnoutId ?? null,
+      on: input.on ?? null,
+      count: input.count ?? null,
+      minutes,
+      finished: input.finished ?? false,
+      note: input.note ?? null,
+    };
+    return payload(await this.tallies.enter(caller, draft, key));
   }
 
   @AllowSignedIn()

@@ -74,6 +74,70 @@ describe.each(scratchKinds())('What got done, on %s', (kind) => {
     expect(await yard.database.read.countBy(TallyEntity, { organisationId: yard.organisationId })).toBe(1);
   });
 
+  it('a day long before the haul-out is refused, and what is corrected to nothing never was', async () => {
+    const volunteer = await yard.as('volunteer', 'anselm-druitt');
+    for (const on of ['0001-01-01', '2020-05-01'])
+      expect(await refusalOf(tallies().enter(volunteer, await draft('cut-bolts', { on })))).toMatchObject({
+        code: 'BAD_INPUT',
+        field: 'on',
+      });
+    const { tally } = await tallies().enter(volunteer, await draft('cut-bolts', { on: '2027-03-01' }));
+    expect((await stands('cut-bolts')).state).toBe('under-way');
+    const nothing = { count: null, minutes: 0, finished: null, reason: 'the wrong work' };
+    await tallies().correct(volunteer, tally.id, nothing);
+    expect(await stands('cut-bolts')).toMatchObject({ state: 'clear', stage: 'not begun', begunAt: null });
+  });
+
+  it('nobody tallies more than is left, until the count of the task is corrected', async () => {
+    const coordinator = await yard.as('coordinator');
+    const more = await draft('pull-nails', { count: 27 });
+    const refused = await refusalOf(tallies().enter(coordinator, more));
+    expect(refused).toMatchObject({ code: 'BAD_INPUT', field: 'count' });
+    expect(refused.message).toBe('Of 36 nails 26 are left, fewer than that.');
+    const { tally } = await tallies().enter(coordinator, { ...more, count: 20 });
+    const right = { count: 27, minutes: 60, finished: null, reason: 'counted again' };
+    expect((await refusalOf(tallies().correct(coordinator, tally.id, right))).field).toBe('count');
+    await tallies().correct(coordinator, tally.id, { ...right, count: 26 });
+    expect(await stands('pull-nails')).toMatchObject({ state: 'shown', countDone: 36 });
+  });
+
+  it('a day of one person has twenty-four hours, all work taken together', async () => {
+    const volunteer = await yard.as('volunteer', 'anselm-druitt');
+    const { tally } = await tallies().enter(volunteer, await draft('cut-bolts', { minutes: 1000 }));
+    const rest = await draft('set-frame', { minutes: 441 });
+    expect((await refusalOf(tallies().enter(volunteer, rest))).field).toBe('minutes');
+    await tallies().enter(volunteer, { ...rest, minutes: 440 });
+    const right = { count: null, minutes: 1001, finished: null, reason: 'longer' };
+    expect((await refusalOf(tallies().correct(volunteer, tally.id, right))).field).toBe('minutes');
+    await tallies().enter(await yard.as('coordinator'), { ...rest, minutes: 3600 });
+  });
+
+  it('a volunteer tallies neither what still waits nor what is passed; who leads may', async () => {
+    const volunteer = await yard.as('volunteer', 'anselm-druitt');
+    const coordinator = await yard.as('coordinator');
+    const waiting = await draft('draw-futtocks', { finished: true });
+    const refused = await refusalOf(tallies().enter(volunteer, waiting));
+    expect(refused).toMatchObject({ code: 'TASK_NOT_READY', field: 'taskId' });
+    expect(refused.message).toContain('waits for "Frame 12: cut bolts at floor and clamp"');
+    await tallies().enter(coordinator, waiting);
+    await yard.get(SaySos).pass(await yard.as('shipwright'), waiting.taskId, null);
+    expect((await refusalOf(tallies().enter(volunteer, waiting))).message).toContain('is passed');
+    await tallies().enter(coordinator, { ...waiting, finished: false });
+  });
+
+  it('a tally that comes twice with the same key is entered once', async () => {
+    const volunteer = await yard.as('volunteer', 'anselm-druitt');
+    const nails = await draft('pull-nails', { count: 5, note: ' rusty ' });
+    const sent = await Promise.all([1, 2].map(() => tallies().enter(volunteer, nails, 'this filling')));
+    expect(sent[1]?.tally.id).toBe(sent[0]?.tally.id);
+    expect(await stands('pull-nails')).toMatchObject({ countDone: 15 });
+    const other = tallies().enter(volunteer, { ...nails, count: 6 }, 'this filling');
+    expect(await refusalOf(other)).toMatchObject({ code: 'BAD_INPUT', field: 'key' });
+    const coordinator = await yard.as('coordinator');
+    await tallies().enter(coordinator, nails, 'this filling');
+    expect(await stands('pull-nails')).toMatchObject({ countDone: 20 });
+  });
+
   it('a tally takes the day of the turnout that it names', async () => {
     const coordinator = await yard.as('coordinator');
     const { tally } = await tallies().enter(

@@ -1,6 +1,7 @@
 import { Audit, permitOwn, type Caller } from '@ribband/access';
 import { volunteerOf } from '@ribband/crew';
 import {
+  addDays,
   Database,
   instantToLocal,
   isDay,
@@ -14,10 +15,20 @@ import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import { RosterView } from '../roster-view/roster-view.js';
+import type { Progress } from '../tasks/progress.js';
 import type { Task } from '../tasks/task.entity.js';
 import { liveTaskOf, taskOf } from '../tasks/task.records.js';
+import { YardBoard } from '../tasks/yard-board.js';
 import { followCorrection, followTally } from '../trays/follow-tally.js';
+import {
+  checkNumbers,
+  refuseLongDay,
+  refuseOutOfTurn,
+  refuseTooMany,
+  refuseUncounted,
+} from './tally-faults.js';
 import { TallyEntity } from './tally.entity.js';
+import { TallyKey } from './tally-key.entity.js';
 
 export interface TallyDraft {
   taskId: string;
@@ -46,9 +57,10 @@ export interface EnteredTally {
 }
 
 const staff = ['director', 'coordinator', 'shipwright'] as const;
-const mostMinutes = 100_000;
-const mostCount = 1_000_000;
 const longestNote = 2000;
+const longestKey = 100;
+/** Timber is sawn and jigs are made before she is out; a day longer before is a slip of the pen. */
+const daysBefore = 366;
 
 /** What got done. */
 @Injectable()
@@ -60,26 +72,51 @@ export class Tallies {
     @Inject(YardClock) private readonly yardClock: YardClock,
     @Inject(RealClock) private readonly realClock: RealClock,
     @Inject(RosterView) private readonly roster: RosterView,
+    @Inject(YardBoard) private readonly boards: YardBoard,
   ) {}
 
-  /** Staff enter what anybody did, volunteers what they did themselves. */
-  async enter(caller: Caller, draft: TallyDraft): Promise<EnteredTally> {
+  /**
+   * Staff enter what anybody did, volunteers what they did themselves; in their turn, so that what is left is left.
+   * @param key the caller's own for this tally: sent again with it, the answer is the same and nothing is entered twice
+   */
+  async enter(caller: Caller, draft: TallyDraft, key: string | null = null): Promise<EnteredTally> {
     permitOwn(caller, whose(caller, draft) ?? '', ...staff);
+    const { organisationId } = caller;
+    if (key !== null && (key.trim() === '' || key.length > longestKey))
+      refuse('BAD_INPUT', `A key has 1 to ${longestKey} characters.`, { field: 'key' });
+    const keyId = key === null ? null : `${caller.accountId} ${key}`;
     return this.database.write(async (manager) => {
-      const entered = await this.enterIn(manager, caller, draft);
+      const known = keyId === null ? null : await manager.findOneBy(TallyKey, { id: keyId });
+      if (known) return sameTally(manager, caller, known.tallyId, draft);
+      const { before, ...entered } = await this.put(manager, caller, draft);
       await followTally(manager, entered.task, entered.tally, handOf(caller));
+      refuseTooMany(entered.task, before, draft.count ?? 0);
+      if (keyId !== null)
+        await manager.insert(TallyKey, { id: keyId, organisationId, tallyId: entered.tally.id });
       return entered;
-    });
+    }, organisationId);
   }
 
-  /** The same inside another use case, which sees itself to what goes with the tally. */
+  /** The same inside another use case, which sees itself to what goes with the tally, and to what is left. */
   async enterIn(manager: EntityManager, caller: Caller, draft: TallyDraft): Promise<EnteredTally> {
+    const { task, tally } = await this.put(manager, caller, draft);
+    return { task, tally };
+  }
+
+  /** @returns with how far the task had come before it */
+  private async put(
+    manager: EntityManager,
+    caller: Caller,
+    draft: TallyDraft,
+  ): Promise<EnteredTally & { before: Progress | undefined }> {
     const volunteerId = whose(caller, draft);
     permitOwn(caller, volunteerId ?? '', ...staff);
     const { organisationId } = caller;
     const task = await liveTaskOf(manager, organisationId, draft.taskId, 'taskId');
     if (volunteerId !== null) await volunteerOf(manager, organisationId, volunteerId);
     refuseUncounted(task, draft.count, draft.minutes, draft.finished);
+    const board = await this.boards.of(manager, organisationId);
+    refuseOutOfTurn(caller, task, board);
     const note = wordsOrNone(draft.note);
     const yardAt = await this.yardClock.now(organisationId, manager);
     const tally: TallyEntity = {
@@ -99,19 +136,25 @@ export class Tallies {
       correctsId: null,
       reason: null,
     };
+    await refuseLongDay(manager, tally);
     await manager.insert(TallyEntity, tally);
     await this.changed(manager, caller, 'enterTally', task, tally);
-    return { task, tally };
+    return { task, tally, before: board.progress.get(task.id) };
   }
 
   /** A new row takes the place of the old one, which stays on record. */
   async correct(caller: Caller, tallyId: string, right: RightTally): Promise<EnteredTally> {
+    const { organisationId } = caller;
     return this.database.write(async (manager) => {
+      const { progress } = await this.boards.of(manager, organisationId);
+      const wrong = await manager.findOneBy(TallyEntity, { organisationId, id: tallyId });
       const corrected = await this.correctIn(manager, caller, tallyId, right);
+      const { task, tally } = corrected;
+      refuseTooMany(task, progress.get(task.id), (tally.count ?? 0) - (wrong?.count ?? 0));
       const chain = await chainOf(manager, corrected.tally);
       await followCorrection(manager, corrected.tally, chain, handOf(caller));
       return corrected;
-    });
+    }, organisationId);
   }
 
   /** The same inside another use case, which sees itself to what goes with the tally. */
@@ -156,6 +199,7 @@ export class Tallies {
       correctsId: wrong.id,
       reason,
     };
+    if (right.minutes > wrong.minutes) await refuseLongDay(manager, tally);
     await manager.insert(TallyEntity, tally);
     await this.changed(manager, caller, 'correctTally', task, tally);
     return { task, tally };
@@ -172,8 +216,9 @@ export class Tallies {
         field: 'on',
         remedy: 'A day such as 2027-04-03.',
       });
-    const zone = (await haulOutInForce(manager, organisationId))?.timeZone ?? 'UTC';
-    const today = instantToLocal(yardAt, zone).day;
+    const haulOut = await haulOutInForce(manager, organisationId);
+    const today = instantToLocal(yardAt, haulOut?.timeZone ?? 'UTC').day;
+    const earliest = addDays(haulOut?.hauledOutOn ?? today, -daysBefore);
     let day = draft.on ?? today;
     if (draft.turnoutId !== null) {
       const turnouts = await this.roster.turnouts(manager, organisationId);
@@ -185,6 +230,11 @@ export class Tallies {
         });
       day = turnout.on;
     }
+    if (day < earliest && draft.turnoutId === null)
+      refuse('BAD_INPUT', `${day} is more than a year before the haul-out.`, {
+        field: 'on',
+        remedy: `Choose a day from ${earliest} to ${today}.`,
+      });
     if (day > today)
       refuse('BAD_INPUT', `${day} is still to come.`, {
         field: draft.turnoutId === null ? 'on' : 'turnoutId',
@@ -215,6 +265,25 @@ export class Tallies {
 const whose = (caller: Caller, draft: TallyDraft): string | null =>
   draft.volunteerId ?? (caller.role === 'volunteer' ? caller.volunteerId : null);
 
+/** What a key was used for, asked again. @throws RefusalError where it was something else */
+async function sameTally(
+  manager: EntityManager,
+  caller: Caller,
+  id: string,
+  draft: TallyDraft,
+): Promise<EnteredTally> {
+  const tally = await manager.findOneByOrFail(TallyEntity, { id });
+  const { taskId, count, minutes, finished, turnoutId } = draft;
+  const asked = { taskId, count, minutes, finished, turnoutId, volunteerId: whose(caller, draft) };
+  const isSame = Object.entries(asked).every(([name, value]) => tally[name as keyof typeof asked] === value);
+  if (!isSame || tally.note !== wordsOrNone(draft.note))
+    refuse('BAD_INPUT', 'This key was used for something else.', {
+      field: 'key',
+      remedy: 'Use a new key for each tally.',
+    });
+  return { tally, task: await taskOf(manager, caller.organisationId, tally.taskId, 'taskId') };
+}
+
 const handOf = ({ name, accountId }: Caller) => ({ enteredBy: name, accountId });
 
 /** A tally and all those that it corrects, newest first. */
@@ -236,41 +305,4 @@ export function wordsOrNone(note: string | null): string | null {
       remedy: `At most ${longestNote} characters.`,
     });
   return words === '' ? null : words;
-}
-
-function checkNumbers(task: Task, count: number | null, minutes: number): void {
-  if (count !== null && count < 0)
-    refuse('NEGATIVE_COUNT', `${count} is below zero.`, {
-      field: 'count',
-      remedy: 'How many were done, 0 or more; to take some off, correct the tally that was too high.',
-    });
-  if (count !== null && task.estimateBy !== 'count')
-    refuse('BAD_INPUT', `On "${task.title}" nothing is counted.`, {
-      field: 'count',
-      remedy: 'Leave the count out.',
-    });
-  if (count !== null && (!Number.isInteger(count) || count > mostCount))
-    refuse('BAD_INPUT', `${count} is no count.`, {
-      field: 'count',
-      remedy: `A whole number up to ${mostCount}.`,
-    });
-  if (!Number.isInteger(minutes) || minutes < 0 || minutes > mostMinutes)
-    refuse('BAD_INPUT', `${minutes} are no person-minutes.`, {
-      field: 'minutes',
-      remedy: `Whole minutes from 0 to ${mostMinutes}, those of all hands together.`,
-    });
-}
-
-function refuseUncounted(task: Task, count: number | null, minutes: number, finished: boolean): void {
-  if (task.kind === 'hold' || task.kind === 'launch')
-    refuse('TASK_NOT_READY', `"${task.title}" is a say-so and has no tally.`, {
-      field: 'taskId',
-      remedy: 'The shipwright passes it.',
-    });
-  checkNumbers(task, count, minutes);
-  if (!finished && minutes === 0 && (count ?? 0) === 0)
-    refuse('BAD_INPUT', 'This tally says that nothing was done.', {
-      field: 'minutes',
-      remedy: 'Enter the minutes, the count, or that it is finished.',
-    });
 }

@@ -107,4 +107,10 @@ export class TallyInput {
 
   @Field(() => String, { nullable: true, description: 'Anything to know about it.' })
   note?: string | null;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'Your own for this tally: sent again with the same key, it is entered once.',
+  })
+  key?: string | null;
 }

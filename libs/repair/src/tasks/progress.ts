@@ -33,6 +33,10 @@ export interface Progress {
 /** Work that runs over its estimate and isn't called finished: somebody still has to come and finish it. */
 const leastMinutesLeft = 15;
 
+/** Corrected to nothing: it never was. */
+const isVoid = ({ count, minutes, finished }: ProgressTally): boolean =>
+  !finished && minutes === 0 && (count ?? 0) === 0;
+
 /** Start and end of a local day at the yard. */
 export interface DayBounds {
   startOf(day: string): number;
@@ -91,13 +95,15 @@ export function progressOf(
   };
 
   const happenings: Happening[] = [
-    ...effectiveTallies(tallies).map((one) => ({
-      at: one.first.enteredAt,
-      order: 0,
-      apply: () => {
-        onTally(one);
-      },
-    })),
+    ...effectiveTallies(tallies)
+      .filter(({ tally }) => !isVoid(tally))
+      .map((one) => ({
+        at: one.first.enteredAt,
+        order: 0,
+        apply: () => {
+          onTally(one);
+        },
+      })),
     ...saySos.map((said) => ({
       at: said.saidAt,
       order: 1,
