@@ -98,6 +98,7 @@ export interface RosterAt {
   bus: Bus;
   clock: YardClock;
   family: FamilyNews;
+  gate: OpeningGate;
 }
 
 /** A yard with a haul-out, two Saturdays a week, some people and some tasks, for tests of the roster. */
@@ -141,6 +142,7 @@ export class TestYard {
       database,
       bus,
       family,
+      gate,
       clock: yardClock,
       turnouts: new Turnouts(database, yardClock, revisions, audit, bus, told),
       closedDays: new ClosedDays(database, yardClock, revisions, audit, bus, told),

@@ -12,14 +12,14 @@ import { HoursTold } from './hours-told.service.js';
 import { SignOns } from './sign-ons.service.js';
 
 /** The hours book's use cases over one connection. */
-export function hoursAt({ database, bus, family }: RosterAt) {
+export function hoursAt({ database, bus, family, gate }: RosterAt) {
   const real = new RealClock();
   const clock = new YardClock(database, real);
   const audit = new Audit(real);
   const day = new YardDay(clock, database);
   day.connect(async (manager, id) => (await haulOutInForce(manager, id))?.timeZone ?? null);
   return {
-    signOns: new SignOns(database, clock, real, day, audit, bus, family),
+    signOns: new SignOns(database, clock, real, day, audit, bus, family, gate),
     entries: new HourEntries(database, clock, real, day, audit, bus, family),
     periods: new HourPeriods(database, real, day, audit, bus),
     told: new HoursTold(database),

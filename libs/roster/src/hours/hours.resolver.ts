@@ -109,7 +109,7 @@ export class HoursResolver {
     @Args('taskId', {
       type: () => ID,
       nullable: true,
-      description: 'On which task; left out for work on none.',
+      description: 'On which task, if its gates let them; left out for work on none.',
     })
     taskId: string | null = null,
     @Args('from', {

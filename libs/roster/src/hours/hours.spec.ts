@@ -241,3 +241,92 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
     ).toMatchObject({ code: 'NOT_PERMITTED' });
   });
 });
+
+describe.each(scratchKinds())('signing on to named work, on %s', (kind: DatabaseKind) => {
+  let yard: TestYard;
+  let book: ReturnType<typeof hoursAt>;
+  let coordinator: Caller;
+  let turnoutId: string;
+
+  beforeEach(async () => {
+    yard = await TestYard.open(kind);
+    book = hoursAt(yard.at);
+    coordinator = yard.caller('coordinator');
+    const hours = { startTime: '09:00', endTime: '14:00' };
+    turnoutId = (await yard.at.turnouts.add(coordinator, { on: saturday, ...hours })).id;
+    await book.clockAt(yard, saturday, '09:10');
+  });
+  afterEach(() => yard.close());
+
+  const idOf = async (ref: string) => (await yard.hand(ref)).volunteerId ?? '';
+  const on = async (ref: string, taskId: string | null) =>
+    book.signOns.on(coordinator, { volunteerId: await idOf(ref), taskId, from: null });
+  const stop = async (ref: string, taskId: string) => {
+    const refusal = await refusalOf(on(ref, taskId));
+    expect(refusal.field).toBe('taskId');
+    return refusal.code;
+  };
+
+  it('asks the gates of who has no place on it, and lets them work on what is not named', async () => {
+    const saw = await yard.addTask('Saw', { leastAge: 18 });
+    const sawyer = await yard.skill('sawyer');
+    const steam = await yard.addTask('Steam', { crewMax: 1 }, [{ skillId: sawyer }]);
+    await on('hand-1', null);
+    expect(await stop('cass', saw)).toBe('TOO_YOUNG');
+    expect(await stop('hand-2', steam)).toBe('SKILL_MISSING');
+    await expect(on('hand-2', steam)).rejects.toMatchObject({
+      refusal: { remedy: 'Sign on without naming work, or ask the coordinator for a place.' },
+    });
+    expect((await on('cass', null)).taskId).toBeNull();
+    // Who has the skill may, and a crew comes together one by one.
+    expect((await on('anselm', steam)).taskId).toBe(steam);
+    const carry = await yard.addTask('Carry planks', { crewMin: 3 });
+    expect((await on('hand-2', carry)).taskId).toBe(carry);
+  });
+
+  it('lets no one on to work that is held, nor off the hours of a turnout', async () => {
+    const held = await yard.addTask('Shift the cradle', { held: 'the shore is loose' });
+    const saw = await yard.addTask('Saw', { leastAge: 18 });
+    expect(await stop('hand-1', held)).toBe('TASK_NOT_READY');
+    await book.clockAt(yard, '2027-03-08', '10:00');
+    expect(await stop('cass', saw)).toBe('TOO_YOUNG');
+    expect((await on('hand-1', saw)).turnoutId).toBeNull();
+  });
+
+  it('takes who has signed on for company, but nobody who has not', async () => {
+    const carry = await yard.addTask('Carry planks');
+    await on('hand-1', null);
+    expect(await stop('cass', carry)).toBe('NEEDS_SUPERVISOR');
+    await on('hand-2', carry);
+    expect((await on('cass', carry)).taskId).toBe(carry);
+  });
+
+  it('lets whoever has a place in, but where age or a card stops them now', async () => {
+    const scrape = await yard.addTask('Scrape paint', { hazards: ['lead'] });
+    await yard.addPlace({ turnoutId, taskId: scrape, volunteerId: await idOf('hand-2'), state: 'taken' });
+    await on('hand-1', null);
+    // Nobody has written the permit yet.
+    expect(await stop('hand-3', scrape)).toBe('GATE_CLOSED');
+    expect((await on('hand-2', scrape)).taskId).toBe(scrape);
+    const saw = await yard.addTask('Saw', { leastAge: 18 });
+    await yard.addPlace({ turnoutId, taskId: saw, volunteerId: await idOf('cass'), state: 'taken' });
+    expect(await stop('cass', saw)).toBe('TOO_YOUNG');
+    const { cardKindIds } = await firstAidAsked();
+    const aid = await yard.addTask('Stand by', { cardKindIds });
+    await yard.addPlace({ turnoutId, taskId: aid, volunteerId: await idOf('hand-3') });
+    expect(await stop('hand-3', aid)).toBe('CARD_MISSING');
+    const at = { turnoutId, taskId: aid, volunteerId: await idOf('hand-3') };
+    await yard.at.overrides.grant(
+      yard.caller('director'),
+      at,
+      'card',
+      'The course is done; the paper comes by mail.',
+    );
+    expect((await on('hand-3', aid)).taskId).toBe(aid);
+  });
+
+  const firstAidAsked = async () => {
+    const kinds = await yard.at.database.read.findBy(CardKind, { ref: 'first-aid' });
+    return { cardKindIds: kinds.map(({ id }) => id) };
+  };
+});

@@ -11,7 +11,7 @@ import {
   refuse,
   YardClock,
 } from '@ribband/platform';
-import { taskOf } from '@ribband/repair';
+import { OpeningGate, taskOf } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { IsNull, type EntityManager } from 'typeorm';
 import { AttendanceEntity } from '../attendance/attendance.entity.js';
@@ -30,6 +30,7 @@ import {
   yardNow,
   type YardNow,
 } from './hour.records.js';
+import { refuseStopped } from './refuse-stopped.js';
 import { turnoutAt } from './turnout-at.js';
 
 /** Who signs off those who have not done so when a turnout is closed. */
@@ -54,9 +55,10 @@ export class SignOns {
     @Inject(Audit) private readonly audit: Audit,
     @Inject(Bus) private readonly bus: Bus,
     @Inject(FamilyNews) private readonly family: FamilyNews,
+    @Inject(OpeningGate) private readonly openings: OpeningGate,
   ) {}
 
-  /** Somebody begins to work: they themselves, or the coordinator for them. */
+  /** Somebody begins to work: they themselves, or the coordinator for them. Named work asks its gates. */
   async on(caller: Caller, wanted: NewSignOn): Promise<HourEntryEntity> {
     const volunteerId = whose(caller, wanted.volunteerId);
     const { organisationId } = caller;
@@ -77,6 +79,10 @@ export class SignOns {
           remedy: 'The coordinator enters hours of earlier days.',
         });
       await refuseClosedDay(manager, organisationId, workedOn, 'from');
+      if (wanted.taskId !== null) {
+        const beginning = { volunteerId, taskId: wanted.taskId, turnout, startsAt };
+        await refuseStopped(manager, this.openings, organisationId, beginning, yard);
+      }
       const entry = this.entryOf(caller, {
         volunteerId,
         taskId: wanted.taskId,

@@ -1,6 +1,7 @@
 import { type Caller } from '@ribband/access';
 import { newId, RefusalError, scratchKinds } from '@ribband/platform';
 import { HoldLift, HullElement, MarkReading, OpeningLimit, TaskOpening, WitnessMark } from '@ribband/repair';
+import { hoursAt } from '../hours/hours.fixture.js';
 import { TestYard } from '../roster.fixture.js';
 
 async function refusal(work: Promise<unknown>): Promise<{ code: string; message: string } | 'yes'> {
@@ -97,6 +98,15 @@ describe.each(scratchKinds())('a place on work that opens the hull, on %s', (kin
     expect((await post()).waits).toEqual([]);
     const [open] = await yard.at.open.permittedTo(hand);
     expect(await refusal(yard.at.places.take(hand, open.place.id))).toBe('yes');
+  });
+
+  it('is not begun by signing on either, while the frame next to it is out', async () => {
+    const book = hoursAt(yard.at);
+    await book.clockAt(yard, '2027-03-06', '09:00');
+    const on = () => book.signOns.on(hand, { volunteerId: null, taskId: draw13, from: null });
+    expect(await refusal(on())).toMatchObject({ code: 'OPENING_LIMIT_REACHED' });
+    await setAside();
+    expect(await refusal(on())).toBe('yes');
   });
 
   it('is refused while a witness mark holds, and goes to whoever asks once the shipwright has lifted it', async () => {

@@ -48,12 +48,20 @@ function codeOf(finding: Finding): RefusalCode {
   }
 }
 
-/** Refuses with the first gate that is closed and names the others. Does nothing when all are open. */
-export function refuseClosed(findings: readonly Finding[]): void {
+/**
+ * Refuses with the first gate that is closed and names the others. Does nothing when all are open.
+ * @param asked the field that is wrong, and a way out in the place of the gate’s
+ */
+export function refuseClosed(
+  findings: readonly Finding[],
+  asked: { field?: string; remedy?: string } = {},
+): void {
   const [first, ...more] = findings.filter((finding) => finding.weight === 'stop');
   if (!first) return;
+  const remedy = asked.remedy ?? first.remedy;
   refuse(codeOf(first), first.words, {
-    ...(first.remedy === null ? {} : { remedy: first.remedy }),
+    ...(asked.field === undefined ? {} : { field: asked.field }),
+    ...(remedy === null ? {} : { remedy }),
     facts: [
       { name: 'basis', value: first.basis },
       ...more.map((finding) => ({ name: finding.rule, value: finding.words })),
