@@ -1,5 +1,5 @@
 import { Audit, permit, type Caller } from '@ribband/access';
-import { FamilyNews, mayClose, Volunteer } from '@ribband/crew';
+import { FamilyNews, knownIds, mayClose, Volunteer } from '@ribband/crew';
 import { Bus, Database, newId, refuse, YardClock } from '@ribband/platform';
 import { wordsOf, wordsOrNull } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
@@ -136,8 +136,15 @@ export class ClosingRounds {
           field: 'turnoutId',
           facts: { 'made by': other.closedBy },
         });
-      const said = (isWatch(turnout) ? [] : list).map((words) => saidOf(words, items));
       const came = await manager.findBy(AttendanceEntity, { turnoutId });
+      refuseStranger(caller, came);
+      const known = await knownIds(manager, Volunteer, organisationId, accountedIds);
+      if (accountedIds.some((id) => !known.has(id)))
+        refuse('NOT_FOUND', 'There is no such person in the crew.', {
+          field: 'accountedIds',
+          remedy: 'Look again at who is there by the book.',
+        });
+      const said = (isWatch(turnout) ? [] : list).map((words) => saidOf(words, items));
       const missing = came.filter((one) => one.leftAt === null && !accountedIds.includes(one.volunteerId));
       if (missing.length > 0) {
         const ids = missing.map((one) => one.volunteerId);
@@ -184,6 +191,15 @@ export class ClosingRounds {
       return round;
     });
   }
+}
+
+/** @throws RefusalError NOT_PERMITTED for a volunteer who was not there */
+function refuseStranger(caller: Caller, came: readonly AttendanceEntity[]): void {
+  if (caller.role !== 'volunteer' || came.some((one) => one.volunteerId === caller.volunteerId)) return;
+  refuse('NOT_PERMITTED', 'The round is made by somebody who was there, or by who leads.', {
+    field: 'turnoutId',
+    remedy: 'Sign on first if you are there; else ask one of those who are.',
+  });
 }
 
 const isWatch = ({ kind }: TurnoutEntity): boolean => kind === 'watch';

@@ -95,7 +95,9 @@ export class SafetyRoundResolver {
   }
 
   @AllowSignedIn()
-  @Mutation(() => CloseTurnoutResult, { description: 'Ends a turnout with its closing round.' })
+  @Mutation(() => CloseTurnoutResult, {
+    description: 'Ends a turnout with its closing round: for who was there, and for who leads.',
+  })
   async closeTurnout(
     @CurrentCaller() caller: Caller,
     @Args('turnoutId', { type: () => ID, description: 'Which turnout.' }) turnoutId: string,

@@ -84,7 +84,16 @@ describe.each(scratchKinds())('Closing up and what happened, on %s', (kind: Data
     const skipped = allDone.map((item, index) => (index === 0 ? { ...item, isDone: false } : item));
     const id = hand.volunteerId ?? '';
     expect((await refusalOf(rounds.close(coordinator, turnoutId, skipped, [id]))).field).toBe('items');
-    await rounds.close(coordinator, turnoutId, allDone, [id]);
+    const stranger = await yard.hand('hand-2');
+    expect(await refusalOf(rounds.close(stranger, turnoutId, allDone, [id]))).toMatchObject({
+      code: 'NOT_PERMITTED',
+      field: 'turnoutId',
+    });
+    expect(await refusalOf(rounds.close(hand, turnoutId, allDone, [id, 'volunteer_zz']))).toMatchObject({
+      code: 'NOT_FOUND',
+      field: 'accountedIds',
+    });
+    await rounds.close(hand, turnoutId, allDone, [id]);
     expect(await rounds.toDo(coordinator)).toEqual([]);
     const [entry] = await hours.told.between(hand, id, '2027-03-06', '2027-03-06');
     expect(entry).toMatchObject({ minutes: 300, endedBy: 'the roll' });
