@@ -51,7 +51,8 @@ export class PumpLogResolver {
 function readOf({ read, readAt }: PumpEntryInput): PumpDraft['read'] {
   const [said, ...others] = [read ?? [], readAt ?? []].flat();
   if (said !== undefined && others.length === 0) return said;
-  return refuse('BAD_INPUT', 'When somebody looked is said once.', {
+  const words = said === undefined ? 'is not said' : 'is said twice';
+  return refuse('BAD_INPUT', `When somebody looked ${words}.`, {
     field: 'input.read',
     remedy: 'Either a day and a time of it at the yard, or the instant.',
   });

@@ -6,6 +6,7 @@ import { TestYard } from '../roster.fixture.js';
 import { laySpecial } from '../turnouts/special-turnouts.js';
 import { layWatches } from '../watches/lay-watches.js';
 import { PumpEntryEntity } from './pump-entry.entity.js';
+import { PumpLogResolver } from './pump-log.resolver.js';
 import { type PumpDraft, PumpLogs } from './pump-log.service.js';
 
 const refusalOf = async (asked: Promise<unknown>) => {
@@ -138,6 +139,16 @@ describe.each(scratchKinds())('The pump log, on %s', (kind: DatabaseKind) => {
     expect((await readAts(Date.parse('2027-11-07T01:40:20-08:00')))[0]).toBe('2027-11-07T09:40:00.000Z');
     // Pressed without a line, and sent an hour later.
     expect(await readAts(Date.parse('2027-11-07T01:38:00-07:00'))).toContain('2027-11-07T08:38:00.000Z');
+  });
+
+  it('says what is wrong with when somebody looked: not said, or said twice', async () => {
+    const resolver = new PumpLogResolver(logs);
+    const asked = (rest: object) =>
+      refusalOf(resolver.writePumpEntry(onWatch, { turnoutId: watchIds[0], doneBy: 'hand-1', ...rest }));
+    const field = 'input.read';
+    expect(await asked({})).toMatchObject({ field, message: 'When somebody looked is not said.' });
+    const twice = { ...at('11:00'), readAt: Date.parse('2027-03-06T11:00:00-08:00') };
+    expect(await asked(twice)).toMatchObject({ field, message: 'When somebody looked is said twice.' });
   });
 
   it('is corrected with a reason, once from one reading, and what was written stays', async () => {
