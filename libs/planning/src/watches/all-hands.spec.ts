@@ -291,6 +291,8 @@ describe.each(scratchKinds())('an all-hands day, on %s', (kind) => {
     const hand = { role: 'line handler', count: 1, skillId: null, level: 0, cardKindId: null };
     expect(await answer(layOn({ on: '2027-02-30' }))).toBe('BAD_INPUT on');
     expect(await answer(layOn({ on: '2027-03-01' }))).toBe('BAD_INPUT on');
+    expect(await answer(layOn({ on: '2099-01-01' }))).toBe('BAD_INPUT on');
+    expect(await answer(layOn({ on: '9999-12-31' }))).toBe('BAD_INPUT on');
     expect(await answer(layOn({ endTime: '06:00' }))).toBe('BAD_INPUT endTime');
     expect(await answer(layOn({ title: ' ' }))).toBe('BAD_INPUT title');
     expect(await answer(layOn({ taskId: 'task_none' }))).toBe('NOT_FOUND taskId');

@@ -154,6 +154,12 @@ export class Weeks {
         });
       const weekOf = startOfWeek(day);
       const { basis, turnouts } = await this.read(manager, organisationId, weekOf);
+      const now = await this.clock.now(organisationId, manager);
+      if (!turnouts.some(({ endsAt, cancelledAt }) => endsAt > now && cancelledAt === null))
+        refuse('BAD_INPUT', `No turnout of the week of ${weekOf} is still to come.`, {
+          field: 'weekOf',
+          remedy: 'Choose a week that has one.',
+        });
       const ids = turnouts.map((turnout) => turnout.id);
       const draft = await draftOf(manager, organisationId, weekOf);
       const roster =

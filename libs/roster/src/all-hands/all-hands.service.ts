@@ -1,6 +1,6 @@
 import { Audit, permit, type Caller } from '@ribband/access';
 import { CardKind } from '@ribband/crew';
-import { Bus, Database, isDay, refuse, YardClock } from '@ribband/platform';
+import { Bus, Database, instantToLocal, isDay, refuse, YardClock } from '@ribband/platform';
 import { Task, wordsOf } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
@@ -9,7 +9,7 @@ import { tellRoster } from '../roster-news.js';
 import { laySpecial, specialToCome } from '../turnouts/special-turnouts.js';
 import type { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { turnoutTimes } from '../turnouts/turnout-times.js';
-import { yardDays } from '../turnouts/yard-days.js';
+import { refuseFar, yardDays } from '../turnouts/yard-days.js';
 import { type NewRole, refuseStrange, saidRoles } from './said-roles.js';
 import { type UsualDay, usualDays } from './usual-roles.js';
 
@@ -60,10 +60,11 @@ export class AllHands {
     return this.database.write(async (manager) => {
       const task = await workOf(manager, organisationId, wanted.taskId);
       await refuseStrange(manager, organisationId, roles);
-      const zone = (await yardDays(manager, organisationId))?.timeZone;
-      if (zone === undefined)
-        refuse('NOT_FOUND', 'There is no haul-out yet.', { remedy: 'Import a yard first.' });
+      const days = await yardDays(manager, organisationId);
+      if (days === null) refuse('NOT_FOUND', 'There is no haul-out yet.', { remedy: 'Import a yard first.' });
+      const zone = days.timeZone;
       const now = await this.clock.now(organisationId, manager);
+      refuseFar(on, days, instantToLocal(now, zone).day);
       const times = turnoutTimes(zone, { on, startTime, endTime });
       const [turnout] = await laySpecial(manager, organisationId, { kind: 'all-hands', note: title, now }, [
         { heldOn: on, startTime, endTime, ...times },

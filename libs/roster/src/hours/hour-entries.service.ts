@@ -1,13 +1,13 @@
 import { Audit, permit, type Caller } from '@ribband/access';
 import { FamilyNews, volunteerOf, YardDay } from '@ribband/crew';
 import { Bus, Database, newId, RealClock, refuse, YardClock } from '@ribband/platform';
-import { taskOf, wordsOf, wordsOrNull } from '@ribband/repair';
+import { haulOutInForce, taskOf, wordsOf, wordsOrNull } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { leftAlready, noteArrival } from '../attendance/attendance.records.js';
 import { tellRoster } from '../roster-news.js';
 import { HourEntryEntity } from './hour-entry.entity.js';
-import { whose } from './hour-rules.js';
+import { refuseLongAgo, whose } from './hour-rules.js';
 import { correctionSaysLeft, sheetSaysLeft } from './left-after-all.js';
 import {
   entriesThatCount,
@@ -68,7 +68,9 @@ export class HourEntries {
       });
     const { organisationId } = caller;
     return this.database.write(async (manager) => {
-      const yard = await yardNow(this.clock, this.yardDay, organisationId, manager);
+      const now = await yardNow(this.clock, this.yardDay, organisationId, manager);
+      const hauledOutOn = (await haulOutInForce(manager, organisationId))?.hauledOutOn ?? null;
+      const yard = { ...now, hauledOutOn };
       const entered: HourEntryEntity[] = [];
       const came: HourEntryEntity[] = [];
       for (const [index, line] of lines.entries()) {
@@ -92,12 +94,13 @@ export class HourEntries {
     caller: Caller,
     line: PaperLine,
     path: string,
-    yard: YardNow,
+    { hauledOutOn, ...yard }: YardNow & { hauledOutOn: string | null },
   ): Promise<{ entry: HourEntryEntity; isNew: boolean }> {
     const { organisationId } = caller;
     const person = await volunteerOf(manager, organisationId, line.volunteerId, `${path}volunteerId`);
     if (line.taskId !== null) await taskOf(manager, organisationId, line.taskId, `${path}taskId`);
     const { startsAt, endsAt } = spanOf(line, yard, path);
+    refuseLongAgo(line.on, hauledOutOn, `${path}on`);
     await refuseClosedDay(manager, organisationId, line.on, `${path}on`);
     const turnoutId = (await turnoutAt(manager, organisationId, startsAt, line.volunteerId))?.id ?? null;
     const at = { volunteerId: line.volunteerId, taskId: line.taskId, turnoutId };

@@ -1,5 +1,5 @@
 import { permit, type Caller } from '@ribband/access';
-import { instantToLocal, refuse } from '@ribband/platform';
+import { addDays, instantToLocal, refuse } from '@ribband/platform';
 import type { YardNow } from './hour.records.js';
 
 /** Nobody works longer at a stretch: a sign-off that was forgotten says when it was. */
@@ -28,6 +28,29 @@ export function refuseToCome(at: number, { now, zone }: YardNow, field: string):
     field,
     remedy: `It is ${instantToLocal(now, zone).time} at the yard: hours are entered when they are worked.`,
   });
+}
+
+/** Work on a vessel begins before she is hauled out, but not longer than this. */
+const daysBefore = 366;
+
+/** @throws RefusalError BAD_INPUT for a day long before the haul-out */
+export function refuseLongAgo(on: string, hauledOutOn: string | null, field: string): void {
+  if (hauledOutOn === null) return;
+  const first = addDays(hauledOutOn, -daysBefore);
+  if (on >= first) return;
+  refuse('BAD_INPUT', `${on} is long before she was hauled out on ${hauledOutOn}.`, {
+    field,
+    remedy: `A day from ${first} on.`,
+  });
+}
+
+/** @throws RefusalError BAD_INPUT for days of which the last is before the first */
+export function refuseBackwards(from: string, to: string): void {
+  if (to < from)
+    refuse('BAD_INPUT', 'The last day is before the first.', {
+      field: 'to',
+      remedy: `Name ${from} or a later day.`,
+    });
 }
 
 /** @throws RefusalError BAD_INPUT for hours that end before they start, or go on for longer than anybody works */

@@ -1,3 +1,4 @@
+import { addDays, refuse } from '@ribband/platform';
 import { HaulOut, LiftSlot } from '@ribband/repair';
 import type { EntityManager } from 'typeorm';
 import { lastTurnoutDay } from './lay-out.js';
@@ -21,4 +22,15 @@ export async function yardDays(manager: EntityManager, organisationId: string): 
     hauledOutOn: haulOut.hauledOutOn,
     lastDay: lastDay ?? haulOut.hauledOutOn,
   };
+}
+
+/** How far turnouts are laid on where the slots say less. */
+const daysAhead = 366;
+
+/** @throws RefusalError BAD_INPUT for a day on which nobody knows yet what the yard will do */
+export function refuseFar(on: string, { lastDay }: Pick<YardDays, 'lastDay'>, today: string): void {
+  const ahead = addDays(today, daysAhead);
+  const last = lastDay > ahead ? lastDay : ahead;
+  if (on > last)
+    refuse('BAD_INPUT', `${on} is too far ahead.`, { field: 'on', remedy: `A day up to ${last}.` });
 }

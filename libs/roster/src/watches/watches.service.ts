@@ -1,6 +1,6 @@
 import { Audit, permit, type Caller } from '@ribband/access';
 import { highestLevel, Skill } from '@ribband/crew';
-import { Bus, Database, isDay, refuse, Revisions, YardClock } from '@ribband/platform';
+import { Bus, Database, instantToLocal, isDay, refuse, Revisions, YardClock } from '@ribband/platform';
 import { Task } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { In, Not, type EntityManager } from 'typeorm';
@@ -10,7 +10,7 @@ import { tellRoster } from '../roster-news.js';
 import { callOff, saidWhy } from '../turnouts/call-off.js';
 import { laySpecial, specialToCome } from '../turnouts/special-turnouts.js';
 import type { TurnoutEntity } from '../turnouts/turnout.entity.js';
-import { yardDays } from '../turnouts/yard-days.js';
+import { refuseFar, yardDays } from '../turnouts/yard-days.js';
 import { layWatches } from './lay-watches.js';
 
 export interface NewWatches {
@@ -75,12 +75,13 @@ export class Watches {
           field: 'skillId',
           remedy: 'Choose one of the crew’s.',
         });
-      const zone = (await yardDays(manager, organisationId))?.timeZone;
-      if (zone === undefined)
-        refuse('NOT_FOUND', 'There is no haul-out yet.', { remedy: 'Import a yard first.' });
-      const { on, startTime } = wanted;
-      const dated = layWatches({ on, startTime, all: wanted.hours * 60, each: wanted.hoursEach * 60 }, zone);
+      const days = await yardDays(manager, organisationId);
+      if (days === null) refuse('NOT_FOUND', 'There is no haul-out yet.', { remedy: 'Import a yard first.' });
+      const zone = days.timeZone;
       const now = await this.clock.now(organisationId, manager);
+      const { on, startTime } = wanted;
+      refuseFar(on, days, instantToLocal(now, zone).day);
+      const dated = layWatches({ on, startTime, all: wanted.hours * 60, each: wanted.hoursEach * 60 }, zone);
       await this.refuseMany(manager, organisationId, dated.length * wanted.people);
       const rows = await laySpecial(manager, organisationId, { kind: 'watch', note: null, now }, dated);
       for (const { id: turnoutId, startsAt, endsAt } of rows) {
