@@ -66,8 +66,9 @@ export class Mornings {
     @Inject(CallGates) private readonly gates: CallGates,
   ) {}
 
-  async propose(caller: Caller, turnoutId: string, presentIds: readonly string[]): Promise<Morning> {
+  async propose(caller: Caller, turnoutId: string, named: readonly string[]): Promise<Morning> {
     permit(caller, 'coordinator', 'director', 'shipwright');
+    const presentIds = [...new Set(named)];
     const { organisationId } = caller;
     return this.database.snapshot(async (manager) => {
       const turnout = await this.calling.callable(manager, organisationId, turnoutId);

@@ -109,7 +109,11 @@ describe.each(scratchKinds().slice(0, 1))('a morning at the demo yard on %s', (k
   it('is the same when it is asked again, and nothing of it is kept before it is confirmed', async () => {
     const before = await standing();
     const plain = ({ seats, fallen }: Morning) => ({ seats, fallen });
-    expect(plain(await propose(withoutFour()))).toEqual(plain(await propose(withoutFour())));
+    const once = await propose(withoutFour());
+    expect(plain(once)).toEqual(plain(await propose(withoutFour())));
+    const twice = await propose([...withoutFour(), ...withoutFour()]);
+    expect(twice.idle).toEqual(once.idle);
+    expect(plain(twice)).toEqual(plain(once));
     expect(await standing()).toEqual(before);
   });
 

@@ -1,4 +1,5 @@
-import { Audit, type Caller, permit } from '@ribband/access';
+import { createHash } from 'node:crypto';
+import { Audit, AuditEntry, type Caller, permit } from '@ribband/access';
 import { type CrewHand, crewHands } from '@ribband/crew';
 import { Database, refuse, Revisions } from '@ribband/platform';
 import { haulOutInForce } from '@ribband/repair';
@@ -40,6 +41,7 @@ export interface ProposedWatch {
 const words = {
   watch: {
     changed: 'The watches have changed since this was proposed.',
+    same: 'These watches are posted already, as this list has them.',
     twice: 'would keep one watch twice',
     asked: 'The coordinator asks you to keep this watch.',
     operation: 'postWatches',
@@ -47,6 +49,7 @@ const words = {
   },
   'all-hands': {
     changed: 'The all-hands day has changed since this was proposed.',
+    same: 'These roles are posted already, as this list has them.',
     twice: 'would have two roles at one day',
     asked: 'The coordinator asks you to this role.',
     operation: 'postAllHands',
@@ -116,7 +119,13 @@ export class WatchProposals {
       const asked = new Map(wanted.map(({ placeId, volunteerId }) => [placeId, volunteerId]));
       const known = new Map(basis.places.map((place) => [place.id, place]));
       const names = new Map(basis.hands.map(({ id, name }) => [id, name]));
+      const list = digestOf(wanted);
       for (const [placeId, volunteerId] of asked) {
+        if (!known.has(placeId) && (await lastPosted(manager, organisationId, kind)) === list)
+          refuse('ALREADY_EXISTS', words[kind].same, {
+            field: 'places',
+            remedy: 'Have them proposed again to change them.',
+          });
         if (!known.has(placeId))
           refuse('PLACE_NOT_OPEN', words[kind].changed, {
             field: 'places.placeId',
@@ -151,6 +160,7 @@ export class WatchProposals {
       await this.audit.note(manager, caller, words[kind].operation, ids[0] ?? '', {
         added: posted.added,
         withdrawn: posted.withdrawn,
+        list,
       });
       await this.revisions.requestPlan(manager, organisationId, words[kind].why);
       return {
@@ -204,6 +214,25 @@ export class WatchProposals {
     const facts = factsOf({ watches, all, hands, book: gates, zone, closed, elsewhere });
     return { watches, places, hands, seats, book: gates, facts, around };
   }
+}
+
+/** By which a list is known again. */
+const digestOf = (wanted: readonly { placeId: string; volunteerId: string | null }[]): string =>
+  createHash('sha256')
+    .update(wanted.map(({ placeId, volunteerId }) => `${placeId} ${volunteerId ?? ''}`).join('\n'))
+    .digest('hex');
+
+/** The list that was posted last. */
+async function lastPosted(
+  manager: EntityManager,
+  organisationId: string,
+  kind: TurnoutKind,
+): Promise<unknown> {
+  const last = await manager.findOne(AuditEntry, {
+    where: { organisationId, operation: words[kind].operation },
+    order: { at: 'DESC', id: 'DESC' },
+  });
+  return (last?.facts as Record<string, unknown> | undefined)?.['list'];
 }
 
 const sameHand = (a: SeatToPost, b: SeatToPost): boolean =>

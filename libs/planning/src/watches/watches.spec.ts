@@ -101,6 +101,7 @@ describe.each(scratchKinds())('watches afloat, on %s', (kind) => {
     ]);
 
   it('are laid on in one step, and given to those who said that they can come then, at night only by the hour', async () => {
+    expect(await answer(layOn({ on: '2099-01-01' }))).toBe('BAD_INPUT on');
     const watches = await layOn();
     expect(watches.map(({ heldOn, startTime }) => `${heldOn} ${startTime}`)).toEqual([
       ...['2027-03-12 15:00', '2027-03-12 19:00', '2027-03-12 23:00'],
@@ -121,6 +122,9 @@ describe.each(scratchKinds())('watches afloat, on %s', (kind) => {
     expect(once.filter(({ volunteerId }) => volunteerId !== null)).toHaveLength(
       hands.filter(({ volunteerId }) => volunteerId !== null).length,
     );
+    // A second press on the same list says that it is posted.
+    expect(await answer(proposals().post(coordinator(), hands))).toBe('ALREADY_EXISTS places');
+    expect(await placesOf(watches)).toEqual(once);
     // Posted again nothing changes.
     const again = once.map(({ id, volunteerId }) => ({ placeId: id, volunteerId }));
     await proposals().post(coordinator(), again);

@@ -50,6 +50,11 @@ export class SecondVersions {
     permit(caller, ...staffRoles);
     return this.database.snapshot(async (manager) => {
       const posted = await this.read(manager, caller.organisationId, turnoutId);
+      if (volunteerId !== null && !posted.hands.some(({ id }) => id === volunteerId))
+        refuse('NOT_FOUND', 'There is no such person in the crew.', {
+          field: 'volunteerId',
+          remedy: 'Choose somebody of the crew.',
+        });
       const without = volunteerId ?? scarcest(posted);
       return without === null ? null : inWords(posted, withoutHand(without, posted));
     });

@@ -71,6 +71,10 @@ describe.each(scratchKinds())('the coming week on %s', (kind) => {
     expect(first.length).toBeGreaterThan(0);
     await weeks.post(coordinator(), '2027-03-06', planId);
     expect(await places()).toEqual(first);
+    for (const day of ['1990-03-06', '2099-01-01'])
+      await expect(weeks.post(coordinator(), day, planId)).rejects.toMatchObject({
+        refusal: { code: 'BAD_INPUT', field: 'weekOf' },
+      });
     expect((await weeks.propose(coordinator(), null)).isPosted).toBe(true);
     const marguerite = await house.volunteer('marguerite-alkin');
     const hers = first.find((place) => place.volunteerId === marguerite.volunteerId);
@@ -133,6 +137,9 @@ describe.each(scratchKinds())('the coming week on %s', (kind) => {
     const saturday = (await places())[0].turnoutId;
     const version = await seconds.of(coordinator(), saturday, null);
     if (!version) throw new Error('somebody would be missed');
+    await expect(seconds.of(coordinator(), saturday, 'volunteer_zz')).rejects.toMatchObject({
+      refusal: { code: 'NOT_FOUND', field: 'volunteerId' },
+    });
     const { volunteerId } = version.without;
     expect(version.changes.length).toBeGreaterThan(0);
     expect(version.ring.length).toBeLessThanOrEqual(3);

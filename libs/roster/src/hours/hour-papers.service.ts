@@ -9,6 +9,7 @@ import { withRole } from '../news/roster-words.js';
 import { PlaceEntity } from '../places/place.entity.js';
 import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { entriesBetween } from './hour.records.js';
+import { refuseBackwards } from './hour-rules.js';
 import { WorkKindEntity } from './work-kind.entity.js';
 
 /** Hours of one person, as a letter to them says it. */
@@ -53,6 +54,7 @@ export class HourPapers {
   async letter(caller: Caller, volunteerId: string | null, from: string, to: string): Promise<HoursLetter> {
     const whose = volunteerId ?? caller.volunteerId ?? '';
     permitOwn(caller, whose, 'director', 'coordinator');
+    refuseBackwards(from, to);
     const { organisationId } = caller;
     const writtenOn = await this.yardDay.today(organisationId);
     return this.database.snapshot(async (manager) => {

@@ -10,6 +10,7 @@ import { TurnoutEntity } from '../turnouts/turnout.entity.js';
 import { HourClaimEntity } from './grant-report.entity.js';
 import { HourEntryEntity } from './hour-entry.entity.js';
 import { entriesBetween, entriesThatCount, openEntryOf } from './hour.records.js';
+import { refuseBackwards } from './hour-rules.js';
 import { HourPeriodEntity } from './hour-period.entity.js';
 
 /** An entry with what stands beside it. */
@@ -59,9 +60,15 @@ export class HoursTold {
     return this.tell(this.database.read, caller, rows);
   }
 
-  /** Entries of some days that count, newest first; the newest 1,000. @param volunteerId null for everybody's */
-  async between(caller: Caller, volunteerId: string | null, from: string, to: string): Promise<ToldEntry[]> {
+  /**
+   * Entries of some days that count, newest first; the newest 1,000.
+   * @param named null for everybody's to who may read them, else for one's own
+   */
+  async between(caller: Caller, named: string | null, from: string, to: string): Promise<ToldEntry[]> {
+    const readsAll = caller.role === 'director' || caller.role === 'coordinator';
+    const volunteerId = named ?? (readsAll ? null : caller.volunteerId);
     permitOwn(caller, volunteerId ?? '', 'director', 'coordinator');
+    refuseBackwards(from, to);
     return this.database.snapshot(async (manager) => {
       const query = entriesBetween(manager, caller.organisationId, from, to);
       if (volunteerId !== null) query.andWhere('entry.volunteerId = :volunteerId', { volunteerId });

@@ -62,7 +62,11 @@ export class HoursResolver {
     @CurrentCaller() caller: Caller,
     @Args('from', { type: () => LocalDate, description: 'The first day.' }) from: string,
     @Args('to', { type: () => LocalDate, description: 'The last day.' }) to: string,
-    @Args('volunteerId', { type: () => ID, nullable: true, description: 'Whose; left out: everybody’s.' })
+    @Args('volunteerId', {
+      type: () => ID,
+      nullable: true,
+      description: 'Whose; left out: everybody’s as coordinator or director, else your own.',
+    })
     volunteerId: string | null = null,
   ): Promise<HoursEntry[]> {
     return this.told.between(caller, volunteerId, from, to);

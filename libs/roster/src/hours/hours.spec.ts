@@ -88,6 +88,26 @@ describe.each(scratchKinds())('the hours book on %s', (kind: DatabaseKind) => {
     expect(entry).toMatchObject({ minutes: 300, way: 'paper' });
   });
 
+  it('takes no sheet of long before the haul-out', async () => {
+    const line = await paper('hand-4', '1970-01-01', '09:00', '11:00');
+    expect(await refusalOf(book.entries.enter(coordinator, [line]))).toEqual({
+      code: 'BAD_INPUT',
+      field: 'lines[0].on',
+    });
+  });
+
+  it('gives a volunteer their own hours, and nobody hours of days that run backwards', async () => {
+    const all = await book.told.between(coordinator, null, saturday, saturday);
+    expect(new Set(all.map(({ volunteerId }) => volunteerId)).size).toBeGreaterThan(1);
+    const own = await book.told.between(hand, null, saturday, saturday);
+    expect(own.map(({ volunteerId }) => volunteerId)).toEqual([hand.volunteerId]);
+    const nobody = yard.caller('volunteer');
+    expect((await refusalOf(book.told.between(nobody, null, saturday, saturday))).code).toBe('NOT_PERMITTED');
+    const backwards = { code: 'BAD_INPUT', field: 'to' };
+    expect(await refusalOf(book.told.between(hand, null, saturday, '2027-03-01'))).toEqual(backwards);
+    expect(await refusalOf(book.papers.letter(hand, null, saturday, '2027-03-01'))).toEqual(backwards);
+  });
+
   it('keeps what was wrong beside what is right, with who and why', async () => {
     const id = await idOf('hand-3');
     const [wrong] = await book.told.between(coordinator, id, saturday, saturday);
