@@ -45,7 +45,7 @@ export function useDeed<Data extends object, Variables extends AnyVariables>(
       setBusy(true);
       try {
         const result = await client.mutation(document, variables).toPromise();
-        if (result.error) return { kind: 'fault', words: sayFault(result.error) };
+        if (result.error) return { kind: 'fault', words: sayDeedFault(result.error) };
         const answer = Object.entries(result.data ?? {}).find(
           ([key]) => key !== '__typename',
         )?.[1] as Answer<Data>;
@@ -65,12 +65,17 @@ function isRefusal(answer: unknown): answer is Refusal {
   return (answer as { __typename?: string } | null)?.__typename === 'Refusal';
 }
 
-/** A fault in words: the line is down, or the server names the request so that someone can look it up. */
+/** A question that was not answered, in words: the line is down, or the server names the request for whoever looks it up. */
 export function sayFault(error: CombinedError): string {
-  if (error.networkError) {
-    return 'The yard’s server does not answer. Your line may be down; nothing was changed. Try again in a moment.';
-  }
+  if (error.networkError)
+    return 'The yard’s server does not answer; your line may be down. Try again in a moment.';
   const first = error.graphQLErrors[0];
   const request = first?.extensions['requestId'];
   return `${first?.message ?? 'Something went wrong.'}${typeof request === 'string' ? ` (request ${request})` : ''}`;
+}
+
+/** The same of a deed: where the answer got lost, nobody here knows whether the deed did. */
+export function sayDeedFault(error: CombinedError): string {
+  if (!error.networkError) return sayFault(error);
+  return 'No answer came from the yard’s server; your line may be down. What you asked may have arrived or not: when the line is back, open this page again and look before you press once more.';
 }

@@ -11,7 +11,7 @@ import {
 import { stringifyDocument, useClient, type AnyVariables, type Client, type TypedDocumentNode } from 'urql';
 import { useSay } from './announcer.js';
 import { allKept, forget, keep } from './chest.js';
-import { sayFault, type Done, type Outcome, type Refusal } from './deed.js';
+import { sayDeedFault, type Done, type Outcome, type Refusal } from './deed.js';
 
 /** Something pressed while the line was down: it waits, is sent with its key when the line is back, and is told. */
 interface KeptDeed {
@@ -123,7 +123,7 @@ async function send(client: Client, deed: KeptDeed): Promise<NonNullable<KeptDee
   if (result.error) {
     // The session has ended: it waits until the same person has signed in again.
     if (result.error.graphQLErrors.some((each) => each.extensions['code'] === 'NOT_SIGNED_IN')) return null;
-    return { kind: 'refused', message: sayFault(result.error), remedy: null };
+    return { kind: 'refused', message: sayDeedFault(result.error), remedy: null };
   }
   const data = result.data as Record<string, { __typename?: string } | undefined> | undefined;
   const answer = Object.values(data ?? {}).find((each) => typeof each === 'object');
@@ -151,18 +151,24 @@ export function useIsWaiting(name: string, id: string): boolean {
   });
 }
 
-/** A mutation that takes a key: pressed without a line it is kept, and sent once when the line is back. */
+/**
+ * A mutation that takes a key: pressed without a line it is kept, and sent once when the line is back. Where nothing can be
+ * kept, the same pressed again goes with the same key.
+ */
 export function useKeptDeed<Data extends object, Variables extends AnyVariables>(
   document: TypedDocumentNode<Data, Variables>,
 ) {
   const client = useClient();
   const { keepDeed } = useContext(DeedsContext);
   const [busy, setBusy] = useState(false);
+  const lost = useRef<{ asked: string; key: string } | null>(null);
   const run = useCallback(
     async (variables: Variables, words: Words): Promise<KeptOutcome<Done<Data>>> => {
       setBusy(true);
       try {
-        const key = crypto.randomUUID();
+        const asked = JSON.stringify(variables);
+        const key = lost.current?.asked === asked ? lost.current.key : crypto.randomUUID();
+        lost.current = null;
         const keyed = withKey(variables ?? {}, key);
         const result = await client.mutation(document, keyed as Variables).toPromise();
         if (result.error?.networkError) {
@@ -174,9 +180,10 @@ export function useKeptDeed<Data extends object, Variables extends AnyVariables>
             at: Date.now(),
             answer: null,
           });
-          return isKept ? { kind: 'kept' } : { kind: 'fault', words: sayFault(result.error) };
+          if (!isKept) lost.current = { asked, key };
+          return isKept ? { kind: 'kept' } : { kind: 'fault', words: sayDeedFault(result.error) };
         }
-        if (result.error) return { kind: 'fault', words: sayFault(result.error) };
+        if (result.error) return { kind: 'fault', words: sayDeedFault(result.error) };
         const answer = Object.entries(result.data ?? {}).find(([name]) => name !== '__typename')?.[1] as
           { __typename?: string } | undefined;
         return answer?.__typename === 'Refusal'

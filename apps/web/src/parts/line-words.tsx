@@ -12,8 +12,8 @@ export function LineWords() {
         <p role="status">
           <strong>No line to the yard.</strong>{' '}
           {heardAt === null ? '' : `What you see was heard ${sayMoment(heardAt)}. `}
-          Places that you take or leave, and a turnout that you call, are kept here and sent when the line is
-          back.
+          Places that you take or leave, tallies that you enter, and a turnout that you call, are kept here
+          and sent when the line is back.
         </p>
       ) : null}
       {deeds.length ? (

@@ -1,7 +1,8 @@
 import { useState } from 'react';
 import { graphql } from '../gql/gql.js';
 import { useSay } from '../live/announcer.js';
-import { useDeed, type Outcome } from '../live/deed.js';
+import { type KeptOutcome, useKeptDeed } from '../live/kept-deeds.js';
+import { useYard } from '../live/yard.js';
 import { Answer } from '../parts/answer.js';
 import { controlFor } from '../parts/control-for.js';
 import { Field, Note, Tick } from '../parts/field.js';
@@ -32,42 +33,48 @@ const fields = {
 };
 
 interface TallyFormProps {
-  task: { id: string; estimate?: Estimate | null };
+  task: { id: string; title: string; estimate?: Estimate | null };
   /** Whether the tally may be that of several hands. */
   ofSeveral: boolean;
   entered: () => void;
 }
 
-/** What was done, in counts where the work is counted, with the hours it took. */
+const done = 'The tally is entered. Thank you.';
+
+/**
+ * What was done, in counts where the work is counted, with the hours it took. Pressed without a line it waits here, with the
+ * day on which it was written; where only the answer got lost, it is entered once all the same.
+ */
 export function TallyForm({ task, ofSeveral, entered }: TallyFormProps) {
-  const { run, busy } = useDeed(EnterTallyDeed);
+  const { run, busy } = useKeptDeed(EnterTallyDeed);
+  const { today } = useYard();
   const say = useSay();
-  const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
+  const [outcome, setOutcome] = useState<KeptOutcome<unknown> | null>(null);
   const refusal = outcome?.kind === 'refused' ? outcome.refusal : null;
   const wrongAt = controlFor(refusal?.field, fields);
   const wrong = (id: string) => (wrongAt === id ? refusal?.message : null);
   const counted = task.estimate?.__typename === 'CountEstimate' ? task.estimate : null;
 
   async function submit(filled: Filled) {
-    const answer = await run({
-      input: {
-        taskId: task.id,
-        count: counted ? filled.number('count') : null,
-        minutes: Math.round(filled.number('hours') * 60),
-        finished: filled.ticked('finished'),
-        note: filled.textOrNull('note'),
-      },
-    });
+    const input = {
+      taskId: task.id,
+      on: today,
+      count: counted ? filled.number('count') : null,
+      minutes: Math.round(filled.number('hours') * 60),
+      finished: filled.ticked('finished'),
+      note: filled.textOrNull('note'),
+    };
+    const answer = await run({ input }, { what: `Tally on “${task.title}”`, done });
     setOutcome(answer);
+    if (answer.kind === 'done' || answer.kind === 'kept') filled.form.reset();
     if (answer.kind !== 'done') return;
-    filled.form.reset();
     say('The tally is entered.');
     entered();
   }
 
   return (
     <Form send={submit} className="tally-form">
-      <Answer outcome={outcome} done="The tally is entered. Thank you." fields={fields} />
+      <Answer outcome={outcome} done={done} fields={fields} />
       {counted ? (
         <Field
           id="tally-count"
