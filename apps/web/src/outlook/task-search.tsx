@@ -9,6 +9,7 @@ const TaskSearchQuestion = graphql(`
       nodes {
         id
         title
+        kind
         position
         seats {
           level
@@ -31,12 +32,14 @@ export interface Found {
 
 interface TaskSearchProps {
   id: string;
+  /** Whether it is to be left out: a say-so is not, nor the launch. */
+  leavesOut?: boolean;
   chosen: Pick<Found, 'id' | 'title'> | null;
   choose: (task: Found | null) => void;
 }
 
 /** One piece of work out of all of them, found by words of its title and place. */
-export function TaskSearch({ id, chosen, choose }: TaskSearchProps) {
+export function TaskSearch({ id, leavesOut = false, chosen, choose }: TaskSearchProps) {
   const [words, setWords] = useState('');
   return (
     <fieldset className="task-search">
@@ -52,20 +55,23 @@ export function TaskSearch({ id, chosen, choose }: TaskSearchProps) {
         }}
       />
       {chosen ? <p role="status">Chosen: {chosen.title}</p> : null}
-      {words.trim() ? <Matches words={words.trim()} chosen={chosen} choose={choose} /> : null}
+      {words.trim() ? (
+        <Matches words={words.trim()} leavesOut={leavesOut} chosen={chosen} choose={choose} />
+      ) : null}
     </fieldset>
   );
 }
 
-function Matches({ words, chosen, choose }: { words: string } & Omit<TaskSearchProps, 'id'>) {
+function Matches({ words, leavesOut, chosen, choose }: { words: string } & Omit<TaskSearchProps, 'id'>) {
   const [answer] = useAsk(TaskSearchQuestion, { words });
   const tasks = answer.data?.tasks;
   if (!tasks) return null;
+  const offered = tasks.nodes.filter(({ kind }) => !leavesOut || (kind !== 'HOLD' && kind !== 'LAUNCH'));
   if (tasks.nodes.length === 0) return <p>No work has such a name.</p>;
   const more = tasks.totalCount - tasks.nodes.length;
   return (
     <>
-      {tasks.nodes.map((task) => {
+      {offered.map((task) => {
         const title = task.position ? `${task.title}, ${task.position}` : task.title;
         return (
           <label key={task.id} className="task-match">
@@ -82,6 +88,9 @@ function Matches({ words, chosen, choose }: { words: string } & Omit<TaskSearchP
           </label>
         );
       })}
+      {offered.length < tasks.nodes.length ? (
+        <p className="pencil">Say-sos and the launch are not left out to be sooner.</p>
+      ) : null}
       {more > 0 ? <p className="pencil">and {more} more: add another word of its name.</p> : null}
     </>
   );

@@ -88,7 +88,7 @@ export function Try({ data, asked }: { data: Known; asked: () => void }) {
         ))}
       </Choice>
       {kind === 'DROP' || kind === 'LATE' || kind === 'SOONER' ? (
-        <TaskSearch id="if-task" chosen={work} choose={setWork} />
+        <TaskSearch id="if-task" leavesOut={kind === 'DROP'} chosen={work} choose={setWork} />
       ) : null}
       <Particulars kind={kind} data={data} />
       {listed.length ? (

@@ -4,7 +4,7 @@ import {
   Database,
   RealClock,
   refuse,
-  type RefusalCode,
+  type Refusal,
   RefusalError,
   YardClock,
 } from '@ribband/platform';
@@ -16,6 +16,7 @@ import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { staffRoles } from '../plans/plans.service.js';
 import type { ToldPlan } from '../plans/told-plan.js';
 import { listOf, weekdayNames } from '../words/days.js';
+import { refuseToLeaveOut } from './refuse-unsound.js';
 import { furtherTurnouts, type Supposed } from './supposed.js';
 import { byHandWords, namesOf, supposedWords } from './supposed-words.js';
 import { type AppliedChange, WhatIfEntity } from './what-if.entity.js';
@@ -23,8 +24,8 @@ import { type AppliedChange, WhatIfEntity } from './what-if.entity.js';
 const dayCodes = ['MO', 'TU', 'WE', 'TH', 'FR', 'SA', 'SU'] as const;
 const mostNamed = 8;
 
-/** What became of a change or of a part of it: the code where it was refused, the error where it went wrong. */
-type Came = Omit<AppliedChange, 'words'> & { refusedAs?: RefusalCode; fault?: { error: unknown } };
+/** What became of a change or of a part of it: why it was refused, the error where it went wrong. */
+type Came = Omit<AppliedChange, 'words'> & { refusals?: Refusal[]; fault?: { error: unknown } };
 
 /** Does in earnest what was thought of, through the services that people use; what nobody can enter, it says. */
 @Injectable()
@@ -88,7 +89,7 @@ export class ApplyWhatIf {
       return { words: change ? supposedWords(change, names, told.days) : '', isDone, instead };
     });
     const fault = faultIn(all);
-    const refusedAs = all.find((came) => came.refusedAs)?.refusedAs;
+    const refusals = all.flatMap((came) => came.refusals ?? []);
     const isDone = all.some((came) => came.isDone);
     // What was refused to one may be somebody else's to do: it can still be applied.
     const applied = isDone ? { ...claim, changes } : null;
@@ -98,7 +99,14 @@ export class ApplyWhatIf {
       if (applied) await this.audit.note(manager, caller, 'applyWhatIf', id, facts);
     });
     if (fault) throw fault.error;
-    if (!applied && refusedAs) refuse(refusedAs, `Nothing was entered. ${whyNot(all)}`, { field: 'id' });
+    const [first] = refusals;
+    if (!applied && first) {
+      const byHand = all.flatMap((came) => (came.refusals ? [] : (came.instead ?? [])));
+      refuse(first.code, `Nothing was entered. ${together(refusals.map(({ message }) => message))}`, {
+        field: 'id',
+        remedy: together([...refusals.flatMap(({ remedy }) => remedy ?? []), ...byHand]),
+      });
+    }
     return { ...row, applied };
   }
 
@@ -107,8 +115,9 @@ export class ApplyWhatIf {
       return await act();
     } catch (error) {
       if (!(error instanceof RefusalError)) return { ...wentWrong, fault: { error } };
-      const { code, message, remedy } = error.refusal;
-      return { isDone: false, instead: [message, remedy].filter(Boolean).join(' '), refusedAs: code };
+      const { refusal } = error;
+      const { message, remedy } = refusal;
+      return { isDone: false, instead: [message, remedy].filter(Boolean).join(' '), refusals: [refusal] };
     }
   }
 
@@ -132,10 +141,11 @@ export class ApplyWhatIf {
   }
 
   private async drop(caller: Caller, ids: string[], reason: string): Promise<Came> {
-    const all = await this.each(caller, ids, ({ id, version }) =>
-      this.tasks.drop(caller, id, version, reason),
-    );
-    return together(all, 'What came after it now waits for what came before; the shipwright checks.');
+    const all = await this.each(caller, ids, (task) => {
+      refuseToLeaveOut(task, 'taskIds');
+      return this.tasks.drop(caller, task.id, task.version, reason);
+    });
+    return inAll(all, 'What came after it now waits for what came before; the shipwright checks.');
   }
 
   /** Moves the days before which work can't begin. A day that the timber book gives is changed there. */
@@ -148,7 +158,7 @@ export class ApplyWhatIf {
         : this.tasks.edit(caller, id, version, { notBefore: addDays(notBefore, days) }),
     );
     const onPaper = 'So far that is a day on paper: ask whoever it comes from, and set it back after a no.';
-    return together(all, days < 0 ? onPaper : null);
+    return inAll(all, days < 0 ? onPaper : null);
   }
 
   /** One write for each task. @returns what became of each */
@@ -207,21 +217,24 @@ export class ApplyWhatIf {
 }
 
 /** What came of a change of several tasks. */
-function together(all: readonly Came[], afterwards: string | null): Came {
+function inAll(all: readonly Came[], afterwards: string | null): Came {
   const not = all.filter(({ isDone }) => !isDone);
   if (not.length === 0) return { ...done, instead: afterwards };
   const some = not.length < all.length;
   const why = whyNot(not);
   return {
-    ...not.find(({ refusedAs }) => refusedAs),
     ...not.find(({ fault }) => fault),
+    refusals: not.flatMap(({ refusals }) => refusals ?? []),
     isDone: some,
     instead: some ? `Not for ${String(not.length)} of ${String(all.length)}: ${why}` : why,
   };
 }
 
-const whyNot = (all: readonly Came[]): string =>
-  [...new Set(all.flatMap(({ instead }) => instead ?? []))].slice(0, mostNamed).join(' ');
+const whyNot = (all: readonly Came[]): string => together(all.flatMap(({ instead }) => instead ?? []));
+
+/** Each sentence once. */
+const together = (sentences: readonly string[]): string =>
+  [...new Set(sentences)].slice(0, mostNamed).join(' ');
 
 const faultIn = (all: readonly Came[]): { error: unknown } | undefined =>
   all.find(({ fault }) => fault)?.fault;

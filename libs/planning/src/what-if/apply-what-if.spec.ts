@@ -5,10 +5,11 @@ import { Task, Tool, Tools } from '@ribband/repair';
 import { TurnoutEntity } from '@ribband/roster';
 import { In, IsNull, Not } from 'typeorm';
 import { Outlooks } from '../outlook/outlooks.service.js';
-import { TestHouse } from '../planning.fixture.js';
+import { answer, TestHouse } from '../planning.fixture.js';
 import { smallYard } from '../yard/small-yard.fixture.js';
 import { YardBook } from '../yard/yard-book.service.js';
 import { ApplyWhatIf } from './apply-what-if.service.js';
+import { WhatIfEntity } from './what-if.entity.js';
 import type { SupposedInput } from './what-if.types.js';
 import { WhatIfs } from './what-ifs.service.js';
 
@@ -113,8 +114,8 @@ describe.each(scratchKinds())('a what-if done in earnest on %s', (kind) => {
       refusal: {
         code: 'NOT_PERMITTED',
         field: 'id',
-        message:
-          'Nothing was entered. As coordinator you may not do this. Ask a director or a shipwright of your yard.',
+        message: 'Nothing was entered. As coordinator you may not do this.',
+        remedy: 'Ask a director or a shipwright of your yard.',
       },
     });
     expect(await kept(id)).toMatchObject({ isOfPlan: true, applied: null });
@@ -146,6 +147,38 @@ describe.each(scratchKinds())('a what-if done in earnest on %s', (kind) => {
       },
     });
     expect((await kept(id)).applied).toBeNull();
+  }, 120_000);
+
+  it('no say-so and no launch is left out to be sooner, nor work that is not there, and they are not reckoned', async () => {
+    const ask = (change: SupposedInput) =>
+      answer(house.app.get(WhatIfs).ask(house.caller('shipwright'), 'try', [change]));
+    const drop = async (kind: Task['kind']) => {
+      const { id } = await house.database.read.findOneByOrFail(Task, { kind });
+      return ask({ kind: 'drop', taskIds: [id] });
+    };
+    expect(await drop('hold')).toBe('BAD_INPUT changes.0.taskIds');
+    expect(await drop('launch')).toBe('BAD_INPUT changes.0.taskIds');
+    for (const kind of ['drop', 'late', 'sooner'] as const)
+      expect(await ask({ kind, taskIds: ['task_zz'], days: 3 })).toBe('NOT_FOUND changes.0.taskIds');
+    expect(await ask({ kind: 'tool', toolId: 'tool_zz', more: 1 })).toBe('NOT_FOUND changes.0.toolId');
+    const learnt = { kind: 'train', skillId: (await one(Skill)).id, level: 2 } as const;
+    expect(await ask({ ...learnt, volunteerId: 'volunteer_zz', trainerId: 'volunteer_yy' })).toBe(
+      'NOT_FOUND changes.0.volunteerId',
+    );
+    expect(await house.app.get(WhatIfs).list(house.caller('director'))).toEqual([]);
+  }, 120_000);
+
+  it('a say-so that was asked to be left out long ago is not left out when it is applied', async () => {
+    const work = await house.database.read.findOneByOrFail(Task, { estimateBy: 'count' });
+    const id = await reckoned('try', [{ kind: 'drop', taskIds: [work.id] }]);
+    const hold = await house.database.read.findOneByOrFail(Task, { kind: 'hold' });
+    await house.database.write((manager) =>
+      manager.update(WhatIfEntity, { id }, { changes: [{ kind: 'drop', taskIds: [hold.id] }] }),
+    );
+    await expect(house.app.get(ApplyWhatIf).apply(house.caller('shipwright'), id)).rejects.toMatchObject({
+      refusal: { code: 'BAD_INPUT', remedy: expect.stringContaining('shipwright') as string },
+    });
+    expect((await house.database.read.findOneByOrFail(Task, { id: hold.id })).droppedAt).toBeNull();
   }, 120_000);
 
   it('what goes wrong midway leaves a record of what was entered, and is no silent end', async () => {

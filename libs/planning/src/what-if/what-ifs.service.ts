@@ -8,6 +8,7 @@ import { PlanShelf } from '../plans/plan-shelf.service.js';
 import { staffRoles } from '../plans/plans.service.js';
 import { DayWords } from '../words/days.js';
 import { oddsWords } from '../words/odds-words.js';
+import { refuseUnsound } from './refuse-unsound.js';
 import type { Look, Supposed } from './supposed.js';
 import { byHandWords, namesOf, supposedWords } from './supposed-words.js';
 import { WhatIfEntity } from './what-if.entity.js';
@@ -100,6 +101,7 @@ export class WhatIfs {
       });
     const changes = inputs.map(supposed);
     return this.database.write(async (manager) => {
+      await refuseUnsound(manager, organisationId, changes);
       const row: WhatIfEntity = {
         id: newId('whatif'),
         organisationId,

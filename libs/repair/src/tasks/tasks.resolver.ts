@@ -88,7 +88,10 @@ export class TasksResolver {
   }
 
   @Allow('director', 'shipwright')
-  @Mutation(() => DropTaskResult, { description: 'Takes a task out of the scope; its record stays.' })
+  @Mutation(() => DropTaskResult, {
+    description:
+      'Takes a task out of the scope; its record stays. A say-so is taken out by the shipwright only, with a reason of some length.',
+  })
   async dropTask(
     @CurrentCaller() caller: Caller,
     @Args('id', { type: () => ID, description: 'Its id.' }) id: string,

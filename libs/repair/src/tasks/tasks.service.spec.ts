@@ -133,6 +133,26 @@ describe.each(scratchKinds())('What is to be done, on %s', (kind) => {
     expect(await refusalOf(tasks().drop(shipwright, draw, 1, ' '))).toMatchObject({ field: 'reason' });
   });
 
+  it('a say-so is dropped by the shipwright only, with a reason that others can follow; the launch never', async () => {
+    const [shipwright, director] = [await yard.as('shipwright'), await yard.as('director')];
+    const looks = await yard.idOf('surveyor-looks');
+    const drop = (caller: typeof director, id: string, reason: string) => tasks().drop(caller, id, 1, reason);
+    expect(await refusalOf(drop(director, looks, 'the insurer asks for no surveyor'))).toMatchObject({
+      code: 'NOT_PERMITTED',
+    });
+    expect(await refusalOf(drop(shipwright, looks, 'not now'))).toMatchObject({
+      code: 'BAD_INPUT',
+      field: 'reason',
+    });
+    const { id: launch } = await yard.database.read.findOneByOrFail(Task, {
+      organisationId: yard.organisationId,
+      kind: 'launch',
+    });
+    expect(await refusalOf(drop(shipwright, launch, 'she stays ashore'))).toMatchObject({ field: 'id' });
+    await drop(shipwright, looks, 'the insurer asks for no surveyor');
+    expect((await board()).standing.get(looks)?.state).toBe('dropped');
+  });
+
   it('seats are set as a whole, and none may be set', async () => {
     const coordinator = await yard.as('coordinator');
     const id = await yard.idOf('pull-nails');

@@ -83,7 +83,10 @@ export class Tasks {
     });
   }
 
-  /** Takes a task out of the scope; what was done on it stays on record, and it keeps nothing waiting any more. */
+  /**
+   * Takes a task out of the scope; what was done on it stays on record, and it keeps nothing waiting any more. Of a
+   * say-so only the shipwright says that it is not needed.
+   */
   async drop(caller: Caller, id: string, version: number, reason: string): Promise<Task> {
     permit(caller, 'director', 'shipwright');
     const dropReason = reason.trim();
@@ -95,6 +98,7 @@ export class Tasks {
     return this.database.write(async (manager) => {
       const task = await liveTaskOf(manager, caller.organisationId, id);
       expectVersion(task, version);
+      refuseToDrop(caller, task, dropReason);
       await setDropped(manager, task, dropReason, await this.clock.now(caller.organisationId, manager));
       await this.changed(manager, caller, 'dropTask', task, { reason: dropReason });
       return task;
@@ -112,6 +116,29 @@ export class Tasks {
     await this.audit.note(manager, caller, operation, task.id, facts);
   }
 }
+
+/** What people stand behind is not dropped with a word, and the launch not at all. */
+function refuseToDrop(caller: Caller, { kind, title }: Task, reason: string): void {
+  if (kind === 'launch')
+    refuse('BAD_INPUT', `“${title}” is what all the other work is for.`, {
+      field: 'id',
+      remedy: 'Drop other work.',
+    });
+  if (kind !== 'hold') return;
+  permit(caller, 'shipwright');
+  if (reason.length < leastForHold)
+    refuse(
+      'BAD_INPUT',
+      `“${title}” has to be said by somebody; it is dropped with a reason that others can follow.`,
+      {
+        field: 'reason',
+        remedy: `Write why it is not needed any more, in ${leastForHold} to 500 characters.`,
+      },
+    );
+}
+
+/** As for a structural limit that is set aside. */
+const leastForHold = 10;
 
 type Waiting = Pick<TaskDraft, 'notBefore' | 'held'>;
 
