@@ -5,6 +5,9 @@ import { Inject, Injectable } from '@nestjs/common';
 import { PinnedPace } from './pinned-pace.entity.js';
 import { kindOf } from './read-experience.js';
 
+/** More pieces than this in an hour are a slip of the pen. */
+const most = 10_000;
+
 /** Paces that the shipwright sets by hand. */
 @Injectable()
 export class Paces {
@@ -24,10 +27,10 @@ export class Paces {
         field: 'reason',
         remedy: 'Say why, in a sentence.',
       });
-    if (pace !== null && !(pace > 0 && pace <= 10_000))
-      refuse('BAD_INPUT', 'A pace is above 0.', {
+    if (pace !== null && !(pace > 0 && pace <= most))
+      refuse('BAD_INPUT', pace > most ? `Nobody does ${pace} pieces in an hour.` : 'A pace is above 0.', {
         field: 'pace',
-        remedy: 'Pieces that one person does in an hour.',
+        remedy: `Pieces that one person does in an hour: above 0, up to ${most}.`,
       });
     await this.database.write(async (manager) => {
       const known = (await manager.findBy(Task, { organisationId })).some(

@@ -61,6 +61,9 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
     const paces = house.app.get(Paces);
     await expect(paces.pin(house.caller('coordinator'), pace.kind, 1, 'so')).rejects.toThrow();
     await expect(paces.pin(house.caller('shipwright'), pace.kind, 0, 'so')).rejects.toThrow('above 0');
+    await expect(paces.pin(house.caller('shipwright'), pace.kind, 1e9, 'so')).rejects.toMatchObject({
+      refusal: { message: 'Nobody does 1000000000 pieces in an hour.', field: 'pace' },
+    });
     await paces.pin(house.caller('shipwright'), pace.kind, pace.pace / 50, 'they are rusted in');
     await house.settled(60_000);
     const after = await outlook();
@@ -91,6 +94,9 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
     });
     await expect(give(gate.slot.id, 'confirmed', '2027-03-07')).rejects.toMatchObject({
       refusal: { field: 'on', code: 'BAD_INPUT' },
+    });
+    await expect(give(gate.slot.id, 'confirmed', '1990-03-06')).rejects.toMatchObject({
+      refusal: { field: 'on', remedy: expect.stringContaining('a year before') as string },
     });
     const both = await Promise.allSettled([give(gate.slot.id, 'confirmed'), give(gate.slot.id, 'confirmed')]);
     expect(both.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected']);
@@ -142,8 +148,8 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
 
   it('says of a what-if that changes nothing that it changes nothing, and refuses one that is not said whole', async () => {
     const whatIfs = house.app.get(WhatIfs);
-    await whatIfs.ask(house.caller('director'), 'nobody knows it', [
-      { kind: 'drop', taskIds: ['task_unknown'] },
+    await whatIfs.ask(house.caller('director'), 'Saturdays on a Monday', [
+      { kind: 'turnouts', weekdays: [6], fromOn: '2027-03-08', untilOn: '2027-03-08' },
     ]);
     await house.settled(60_000);
     expect((await whatIfs.list(house.caller('director')))[0]?.message).toContain('Nothing in the plan');
@@ -156,6 +162,9 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
     const records = house.app.get(Records);
     expect((await records.read(house.caller('director'))).sentence).toContain('No baseline');
     await records.keep(house.caller('director'), 'as agreed');
+    await expect(records.keep(house.caller('shipwright'), ' as agreed ')).rejects.toMatchObject({
+      refusal: { code: 'ALREADY_EXISTS', field: 'name' },
+    });
     const record = await records.read(house.caller('director'));
     expect(record.baselines).toMatchObject([{ name: 'as agreed', keptOn: '2027-03-06' }]);
     expect(record.measures.map(({ name }) => name).join()).toContain('CPLI');

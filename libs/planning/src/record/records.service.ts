@@ -71,10 +71,16 @@ export class Records {
           }),
         },
       };
+      const same = await manager.findOneBy(BaselineEntity, { organisationId, name: row.name });
+      if (same)
+        refuse('ALREADY_EXISTS', `“${same.name}” was kept by ${same.keptBy} on ${same.keptOn}.`, {
+          field: 'name',
+          remedy: 'Look at it on the record, or call this one otherwise.',
+        });
       await manager.insert(BaselineEntity, row);
       await this.audit.note(manager, caller, 'keepBaseline', row.id, { name: row.name });
       return baselineOf(row, board.timeZone);
-    });
+    }, `baselines ${organisationId}`);
   }
 
   /** @returns the record, with the ids of the tasks that its hints name */

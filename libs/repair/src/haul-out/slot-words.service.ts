@@ -1,8 +1,7 @@
 import { Audit, permit, type Caller } from '@ribband/access';
 import { YardDay } from '@ribband/crew';
-import { Database, isDay, newId, refuse, Revisions } from '@ribband/platform';
+import { addDays, Database, isDay, newId, refuse, Revisions } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
-import type { EntityManager } from 'typeorm';
 import { wordsGiven, wordsOrNull } from '../words.js';
 import { haulOutInForce, slotStandingsOf } from './haul-out.records.js';
 import { type SlotStanding, slotsLeft } from './slots-left.js';
@@ -38,7 +37,8 @@ export class SlotWords {
     const note = wordsOrNull(given.note, 'note', 500, 'The note');
     const { organisationId } = caller;
     return this.database.write(async (manager) => {
-      const standings = await this.standings(manager, organisationId);
+      const haulOut = await haulOutInForce(manager, organisationId);
+      const standings = haulOut ? await slotStandingsOf(manager, haulOut.id) : [];
       const found =
         standings.find(({ slot }) => slot.id === slotId) ??
         refuse('NOT_FOUND', 'There is no such lift slot.', {
@@ -47,7 +47,10 @@ export class SlotWords {
         });
       const today = await this.yardDay.today(organisationId, manager);
       refuseUnlessNews(found, given.word);
-      refuseUnlessDay(found, given.on, today);
+      refuseUnlessDay(found, given.on, {
+        today,
+        earliest: addDays(haulOut?.hauledOutOn ?? today, -daysBefore),
+      });
       if (given.word === 'released') refuseLast(standings, slotId);
       const row: SlotWord = {
         id: newId('slotword'),
@@ -78,11 +81,6 @@ export class SlotWords {
       return { slot: found.slot, word: word === 'taken back' ? null : row };
     }, `slots ${organisationId}`);
   }
-
-  private async standings(manager: EntityManager, organisationId: string): Promise<SlotStanding[]> {
-    const haulOut = await haulOutInForce(manager, organisationId);
-    return haulOut ? slotStandingsOf(manager, haulOut.id) : [];
-  }
 }
 
 const said: Record<SlotWordKind, string> = {
@@ -100,15 +98,22 @@ function refuseUnlessNews({ slot, word }: SlotStanding, wanted: SlotWordKind): v
   });
 }
 
-function refuseUnlessDay({ word }: SlotStanding, on: string, today: string): void {
-  if (isDay(on) && on <= today && on >= (word?.givenOn ?? on)) return;
+function refuseUnlessDay(
+  { word }: SlotStanding,
+  on: string,
+  { today, earliest }: { today: string; earliest: string },
+): void {
+  if (isDay(on) && on <= today && on >= (word?.givenOn ?? earliest)) return;
   refuse('BAD_INPUT', `${on} is no day on which that can have been said.`, {
     field: 'on',
     remedy: word
       ? `A day from ${word.givenOn}, when it was ${word.word}, to ${today}.`
-      : `A day such as ${today}, not after it.`,
+      : `A day from ${earliest}, a year before she was hauled out, to ${today}.`,
   });
 }
+
+/** Slots are spoken of before she is out, but not for years. */
+const daysBefore = 365;
 
 /** Without any slot there would be no day to aim at. */
 function refuseLast(standings: readonly SlotStanding[], slotId: string): void {
