@@ -5,6 +5,8 @@ import {
   changedBy,
   checkProblem,
   forecast,
+  gainsOf,
+  percentileGained,
   plainBeliefs,
   solve,
   type Change,
@@ -201,4 +203,28 @@ describe('advice', () => {
     }
     expect(same).toBeGreaterThanOrEqual(18);
   }, 240_000);
+});
+
+describe('what the same futures gain', () => {
+  const gate = 500;
+  const futures = Int32Array.from({ length: 1000 }, (_, f) => (f * 7919) % 1000);
+  const held = (with_: Int32Array) => ({
+    ...gainsOf(futures, with_, { gate, horizon: 2000 }),
+    p80: percentileGained(futures, with_, { p: 0.8, horizon: 2000 }),
+  });
+
+  it('has no error where each gains the same, though the futures themselves differ much', () => {
+    const { minutesGained, p80 } = held(futures.map((minute) => minute - 30));
+    expect(minutesGained).toEqual({ minutes: 30, error: 0 });
+    expect(p80).toEqual({ minutes: 30, error: 0 });
+  });
+
+  it('is no more than its error where some gain and others lose', () => {
+    const { oddsGained, p80 } = held(futures.map((minute, f) => minute + (f % 2 === 0 ? 60 : -60)));
+    expect(Math.abs(oddsGained.odds)).toBeLessThan(1.96 * oddsGained.error);
+    expect(Math.abs(p80.minutes)).toBeLessThan(1.96 * p80.error);
+    expect(percentileGained(futures.slice(0, 5), futures.slice(0, 5), { p: 0.8, horizon: 2000 }).error).toBe(
+      Infinity,
+    );
+  });
 });

@@ -178,6 +178,32 @@ describe('a forecast', () => {
     expect(result.weeks.length).toBeGreaterThan(0);
   });
 
+  it('tells weeks apart by the first minutes that it is given, with the same luck', () => {
+    const problem = sawing(0.5);
+    const plan = planOf(problem);
+    const ask = (weeks?: number[]) =>
+      forecast(problem, plan, plainBeliefs(problem), { seed: 1, futures: 2000, weeks });
+    const own = ask();
+    expect(own.weeks.every(({ from }) => from % 10_080 === 0)).toBe(true);
+    const third = [-4, 3, 10, 17, 24, 31].map((day) => day * 1440);
+    const given = ask(third);
+    expect(given.weeks.length).toBeGreaterThan(1);
+    expect(given.weeks.filter(({ from }) => !third.includes(from))).toEqual([]);
+    expect(ask([0, 1, 2, 3, 4, 5, 6, 7, 8, 9].map((week) => week * 10_080))).toEqual(own);
+    expect({ ...given, weeks: own.weeks }).toEqual(own);
+  });
+
+  it('hands out the ready minute of each future', () => {
+    const problem = sawing(0.5);
+    const ready = new Int32Array(400);
+    const { gate } = forecast(problem, planOf(problem), plainBeliefs(problem), {
+      seed: 1,
+      futures: 400,
+      ready,
+    });
+    expect(ready.filter((minute) => minute <= problem.aim.gate).length / 400).toBe(gate.odds);
+  });
+
   it('is the same for the same seed, and nearly the same for another', () => {
     const problem = sawing(0.7);
     const plan = planOf(problem);

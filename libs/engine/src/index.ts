@@ -42,6 +42,7 @@ export {
 } from './learning/show-ups.js';
 export { latenessOf, reworkOf, setUpOf } from './learning/happenings.js';
 export { advise, type AdviseOptions } from './advice/advise.js';
+export { gainsOf, percentileGained } from './advice/gains.js';
 export { candidatesFor, type Possible } from './advice/candidates.js';
 export { changed, changedBy, type Changed } from './advice/changed.js';
 export { scarcestSkills } from './bounds/scarcest.js';

@@ -1,5 +1,6 @@
 import type { Odds } from '../forecast/forecast-shape.js';
 import type { Minute } from '../problem.js';
+import type { Gains } from './gains.js';
 
 /** One thing that people could do. Never a structural or safety limit: those are no kind of change. */
 export type Change =
@@ -33,15 +34,11 @@ export interface Advice {
   screened: { candidates: number; simulated: number };
 }
 
-export interface AdviceItem {
+export interface AdviceItem extends Gains {
   /** Index into the candidates given. */
   candidate: number;
   change: Change;
   gate: Odds;
-  /** Odds gained over the base, from the same futures, with its standard error. */
-  oddsGained: { odds: number; error: number };
-  /** Mean calendar minutes by which ready is earlier, with its standard error. */
-  minutesGained: { minutes: number; error: number };
   p50: Minute | null;
   p80: Minute | null;
 }

@@ -6,6 +6,7 @@ import type { Plan } from '../plan.js';
 import type { Minute, Problem } from '../problem.js';
 import type { Advice, AdviceItem, Change } from './advice-shape.js';
 import { changed } from './changed.js';
+import { gainsOf } from './gains.js';
 
 export interface AdviseOptions {
   seed: number;
@@ -79,28 +80,11 @@ function compare(
   gate: Minute,
   horizon: Minute,
 ): AdviceItem {
-  const n = base.length;
-  let gained = 0;
-  let changedOdds = 0;
-  let sum = 0;
-  let square = 0;
-  for (let f = 0; f < n; f++) {
-    const step = Number(with_[f] <= gate) - Number(base[f] <= gate);
-    gained += step;
-    changedOdds += step * step;
-    // Never is as late as the turnouts go.
-    const earlier = Math.min(base[f], horizon) - Math.min(with_[f], horizon);
-    sum += earlier;
-    square += earlier * earlier;
-  }
-  const error = (total: number, squares: number) =>
-    Math.sqrt(Math.max(0, squares / n - (total / n) ** 2) / Math.max(1, n - 1));
   return {
     candidate,
     change,
     ...summary(with_, gate),
-    oddsGained: { odds: gained / n, error: error(gained, changedOdds) },
-    minutesGained: { minutes: sum / n, error: error(sum, square) },
+    ...gainsOf(base, with_, { gate, horizon }),
   };
 }
 

@@ -45,6 +45,7 @@ export interface TaskOdds {
 }
 
 export interface DecisiveWeek {
+  /** Its first minute. */
   from: Minute;
   /** Which share of the ready minute's variance goes with the hours worked in this week, 0..1. */
   share: number;

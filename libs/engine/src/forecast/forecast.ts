@@ -14,6 +14,13 @@ export interface ForecastOptions {
   seed: number;
   /** 10,000 unless given. */
   futures?: number;
+  /**
+   * The first minutes of the weeks that are told apart, in order of time. Days are the caller's: unless given, weeks are
+   * 10,080 minutes from minute 0 on.
+   */
+  weeks?: readonly Minute[] | undefined;
+  /** Where the ready minute of each future is written, NEVER where there is none, to hold it against others of the same luck. */
+  ready?: Int32Array | undefined;
   /** Asked every few futures; once true, what was lived through so far is told. At least one is. */
   shouldStop?: () => boolean;
 }
@@ -26,17 +33,18 @@ export function forecast(
   problem: Problem,
   plan: Pick<Plan, 'tasks'>,
   beliefs: Beliefs,
-  { seed, futures = 10_000, shouldStop = () => false }: ForecastOptions,
+  { seed, futures = 10_000, weeks, ready, shouldStop = () => false }: ForecastOptions,
 ): Forecast {
   const course = courseOf(problem, plan);
   const luck = new Luck(course, beliefs);
   const replay = new Replay(course, luck);
-  const tale = new Tale(course, beliefs, futures);
+  const tale = new Tale(course, beliefs, { futures, weeks });
   for (let f = 0; f < futures; f++) {
     if (f > 0 && f % 64 === 0 && shouldStop()) break;
     luck.begin(saltOfFuture(seed, f));
     replay.run();
     tale.hear(luck, replay);
+    if (ready) ready[f] = replay.ready;
   }
   return tale.tell();
 }

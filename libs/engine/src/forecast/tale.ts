@@ -1,7 +1,6 @@
 import { NEVER } from '../calendar.js';
 import { Kind } from '../model/kind.js';
 import { scarcities } from '../model/people.js';
-import { weekOf } from '../model/presence.js';
 import type { Minute } from '../problem.js';
 import type { Beliefs } from './beliefs.js';
 import type { Course } from './course.js';
@@ -29,11 +28,16 @@ export class Tale {
   readonly #lates: Covariance;
   readonly #weeks: Covariance;
   readonly #weekOfTurnout: Int32Array;
-  readonly #firstWeek: number;
+  /** The first minute of each week, from the one of now on. */
+  readonly #weekFrom: readonly Minute[];
   readonly #weekNow: Float64Array;
   readonly #weight: Float64Array;
 
-  constructor(course: Course, beliefs: Beliefs, futures: number) {
+  constructor(
+    course: Course,
+    beliefs: Beliefs,
+    { futures, weeks }: { futures: number; weeks: readonly Minute[] | undefined },
+  ) {
     const { model } = course;
     const { n, problem, calendar, now } = model;
     this.#course = course;
@@ -53,13 +57,13 @@ export class Tale {
     this.#rates = new Covariance(beliefs.rates.length);
     this.#people = new Covariance(problem.people.length);
     this.#lates = new Covariance(this.#late.length);
-    this.#firstWeek = weekOf(model, now);
-    this.#weekOfTurnout = Int32Array.from(
-      problem.turnouts,
-      (_, w) => weekOf(model, calendar.start[w]) - this.#firstWeek,
+    const last = calendar.count > 0 ? calendar.start[calendar.count - 1] : now;
+    const from = weeks ?? evenWeeks(now, last);
+    this.#weekFrom = from.filter((start, k) => start <= last && (from[k + 1] ?? NEVER) > now);
+    this.#weekOfTurnout = Int32Array.from(problem.turnouts, (_, w) =>
+      this.#weekFrom.findLastIndex((start) => start <= calendar.start[w]),
     );
-    const weeks = calendar.count > 0 ? this.#weekOfTurnout[calendar.count - 1] + 1 : 0;
-    this.#weekNow = new Float64Array(Math.max(0, weeks));
+    this.#weekNow = new Float64Array(this.#weekFrom.length);
     this.#weeks = new Covariance(this.#weekNow.length);
     this.#weight = scarcities(problem);
   }
@@ -163,7 +167,7 @@ export class Tale {
   #decisive(): DecisiveWeek[] {
     return this.#weeks
       .shares()
-      .map(({ share }, k) => ({ from: (this.#firstWeek + k) * 10_080, share }))
+      .map(({ share }, k) => ({ from: this.#weekFrom[k], share }))
       .filter(({ share }) => share > 0);
   }
 
@@ -188,6 +192,14 @@ export class Tale {
       .filter(({ share }) => share > 0)
       .sort((a, b) => b.share - a.share);
   }
+}
+
+const WEEK = 10_080;
+
+function evenWeeks(now: Minute, last: Minute): Minute[] {
+  const first = Math.floor(now / WEEK);
+  const count = Math.max(0, Math.floor(last / WEEK) - first + 1);
+  return Array.from({ length: count }, (_, k) => (first + k) * WEEK);
 }
 
 const KINDS = ['skill', 'crew', 'tool', 'opening', 'elapsed', 'calendar'] as const;

@@ -9,9 +9,12 @@ parentPort?.on('message', (order: OddsOrder) => {
 
 function answerTo(order: OddsOrder): OddsAnswer {
   const stopFlag = new Int32Array(order.stop);
-  const { problem, plan, beliefs, seed, futures } = order;
+  const { problem, plan, beliefs, seed, futures, weeks } = order;
   const options = { seed, futures, shouldStop: () => Atomics.load(stopFlag, 0) !== 0 };
-  if (order.candidates === null)
-    return { kind: 'forecast', forecast: forecast(problem, plan, beliefs, options) };
+  if (order.candidates === null) {
+    const ready = new Int32Array(futures);
+    const told = forecast(problem, plan, beliefs, { ...options, weeks, ready });
+    return { kind: 'forecast', forecast: told, ready: ready.slice(0, told.futures) };
+  }
   return { kind: 'advice', advice: advise(problem, plan, beliefs, order.candidates, options) };
 }

@@ -1,4 +1,4 @@
-import type { Advice, Beliefs, Change, Forecast, Plan, Problem } from '@ribband/engine';
+import type { Advice, Beliefs, Change, Forecast, Minute, Plan, Problem } from '@ribband/engine';
 import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import { KeptThreads } from './kept-threads.js';
 
@@ -8,16 +8,24 @@ export interface OddsOrder {
   beliefs: Beliefs;
   seed: number;
   futures: number;
+  /** The first minutes of the yard's weeks, where it matters which of them decide. */
+  weeks?: readonly Minute[] | undefined;
   /** What to rank; null asks for a forecast. */
   candidates: Change[] | null;
   /** One number, 0 until the thread shall stop. */
   stop: SharedArrayBuffer;
 }
 
-export type OddsAnswer = { kind: 'forecast'; forecast: Forecast } | { kind: 'advice'; advice: Advice };
+/** A forecast, with the ready minute of each of its futures: others may be held against them one by one. */
+export interface Futures {
+  forecast: Forecast;
+  ready: Int32Array;
+}
+
+export type OddsAnswer = ({ kind: 'forecast' } & Futures) | { kind: 'advice'; advice: Advice };
 
 /** What is looked at: a plan of a problem, and what is not known for certain about it. */
-export type Looked = Pick<OddsOrder, 'problem' | 'plan' | 'beliefs'>;
+export type Looked = Pick<OddsOrder, 'problem' | 'plan' | 'beliefs' | 'weeks'>;
 
 /** Always the same, so that forecasts of different plans meet the same luck. */
 const seed = 1;
@@ -29,9 +37,15 @@ export class OddsThreads implements OnApplicationShutdown {
 
   /** @throws when the thread breaks off */
   async forecast(looked: Looked, futures: number, signal?: AbortSignal): Promise<Forecast> {
+    return (await this.futures(looked, futures, signal)).forecast;
+  }
+
+  /** @throws when the thread breaks off */
+  async futures(looked: Looked, futures: number, signal?: AbortSignal): Promise<Futures> {
     const answer = await this.run({ ...looked, futures, candidates: null }, signal);
     if (answer.kind !== 'forecast') throw new Error('The thread answered another question');
-    return answer.forecast;
+    const { forecast, ready } = answer;
+    return { forecast, ready };
   }
 
   /** @throws when the thread breaks off */

@@ -10,6 +10,7 @@ import { CareLevels } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
 import { z } from 'zod';
 import { beliefsFor, type YardExperience } from '../beliefs/beliefs.js';
+import type { Futures } from '../compute/odds-threads.js';
 import { type OnDesk, OddsDesk } from '../outlook/odds-desk.service.js';
 import { atRate } from './at-care.js';
 import { CareOddsEntity } from './care-odds.entity.js';
@@ -44,7 +45,7 @@ export class CareOddsHandler implements ComputeHandler<z.infer<typeof payload>> 
         order: { id: 'ASC' },
       }),
     }));
-    let asItIs: Promise<Forecast> | null = null;
+    let asItIs: Promise<Futures> | null = null;
     for (const row of waiting) {
       const choice = choices.find(({ fastening, care }) => fastening === row.fastening && care === row.care);
       let answer = overtaken;
@@ -52,7 +53,7 @@ export class CareOddsHandler implements ComputeHandler<z.infer<typeof payload>> 
         const other = atRate(onDesk.problem, onDesk.known, choice.tasks, choice.rate);
         const found = other
           ? await this.otherwise(onDesk, other, control)
-          : await (asItIs ??= this.desk.asItIs(onDesk, control));
+          : (await (asItIs ??= this.desk.asItIs(onDesk, control))).forecast;
         answer = found ? { state: 'done', gate: found.gate, message: null } : noPlan;
       }
       await control.publish((manager) =>

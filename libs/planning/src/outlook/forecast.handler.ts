@@ -19,6 +19,7 @@ import { Befores } from './befores.service.js';
 import type { ForecastEntity } from './forecast.entity.js';
 import { keepForecast } from './keep-forecast.js';
 import { OddsDesk } from './odds-desk.service.js';
+import { weekStarts } from './week-starts.js';
 
 const payload = z.object({});
 
@@ -68,7 +69,8 @@ export class ForecastHandler implements ComputeHandler<z.infer<typeof payload>> 
   ): Promise<void> {
     const { plan, problem, entity } = told;
     if (!plan) return;
-    const forecast = await this.threads.forecast({ problem, plan, beliefs }, futures, control.signal);
+    const weeks = weekStarts(told);
+    const forecast = await this.threads.forecast({ problem, plan, beliefs, weeks }, futures, control.signal);
     const madeAt = this.clock.now();
     await control.publish(async (manager) => {
       await keepForecast(manager, told, forecast, { ...kept, beliefs: shown, madeAt });

@@ -1,4 +1,4 @@
-import type { Beliefs, Forecast, Plan, Problem } from '@ribband/engine';
+import type { Beliefs, Plan, Problem } from '@ribband/engine';
 import { type ComputeControl, ComputeJob, Database } from '@ribband/platform';
 import { YardBoard } from '@ribband/repair';
 import { Inject, Injectable } from '@nestjs/common';
@@ -6,7 +6,7 @@ import { In, type EntityManager } from 'typeorm';
 import { beliefsFor, type ToldBelief, type YardExperience } from '../beliefs/beliefs.js';
 import { readExperience } from '../beliefs/read-experience.js';
 import { EngineThreads } from '../compute/engine-threads.js';
-import { type Looked, OddsThreads } from '../compute/odds-threads.js';
+import { type Futures, type Looked, OddsThreads } from '../compute/odds-threads.js';
 import { PlanningSettings } from '../compute/settings.js';
 import { warmPlan } from '../compute/warm-plan.js';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
@@ -46,8 +46,8 @@ export class OddsDesk {
   }
 
   /** Futures of the plan in force, to hold others against. */
-  asItIs({ problem, plan, beliefs }: Looked, { signal }: ComputeControl): Promise<Forecast> {
-    return this.odds.forecast({ problem, plan, beliefs }, this.futures, signal);
+  asItIs({ problem, plan, beliefs }: Looked, { signal }: ComputeControl): Promise<Futures> {
+    return this.odds.futures({ problem, plan, beliefs }, this.futures, signal);
   }
 
   /**
@@ -59,7 +59,7 @@ export class OddsDesk {
     { told }: OnDesk,
     other: { problem: Problem; beliefs: Beliefs },
     { signal }: ComputeControl,
-  ): Promise<{ plan: Plan; forecast: Forecast } | null> {
+  ): Promise<({ plan: Plan } & Futures) | null> {
     const { problem } = other;
     const { input } = told;
     const warm = told.plan ? warmPlan({ input, plan: told.plan }, problem, input.epochAt) : null;
@@ -67,7 +67,7 @@ export class OddsDesk {
     const outcome = await this.engine.run({ ...input, problem, warm }, { millis, signal });
     if (outcome.kind === 'no plan') return null;
     const { plan } = outcome;
-    return { plan, forecast: await this.odds.forecast({ ...other, plan }, this.futures, signal) };
+    return { plan, ...(await this.odds.futures({ ...other, plan }, this.futures, signal)) };
   }
 
   /** Whether anybody still works at what was asked: a computing job that failed leaves its questions as they were. */

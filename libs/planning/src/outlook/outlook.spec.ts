@@ -1,6 +1,6 @@
 import { jest } from '@jest/globals';
 import type { Role } from '@ribband/access';
-import { scratchKinds } from '@ribband/platform';
+import { scratchKinds, weekdayOf } from '@ribband/platform';
 import { haulOutInForce, slotStandingsOf, type SlotWord, SlotWords } from '@ribband/repair';
 import { Paces } from '../beliefs/paces.service.js';
 import { OddsThreads } from '../compute/odds-threads.js';
@@ -45,6 +45,8 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
     expect(found.sentence).toMatch(/ to make Sat 17 Apr; .* decides?\.$/);
     expect(looks.mock.calls.map(([, futures]) => futures)).toEqual([500, 600]);
     expect(found).toMatchObject({ futures: 600, isOfPlan: true });
+    expect(found.decisiveWeeks.length).toBeGreaterThan(0);
+    expect(found.decisiveWeeks.map(weekdayOf).filter((weekday) => weekday !== 1)).toEqual([]);
     expect((found.evenOn ?? '') <= (found.likelyOn ?? '')).toBe(true);
     expect(found.slots.map(({ odds }) => odds)).toEqual(
       [...found.slots.map(({ odds }) => odds)].sort((a, b) => a - b),
@@ -138,6 +140,7 @@ describe.each(scratchKinds())('the outlook of the small yard on %s', (kind) => {
       [false, null],
     ]);
     for (const { now, then, sentence } of kept) {
+      expect(sentence).not.toMatch(/by (.+) instead of \1\./);
       expect(then?.gateOdds ?? 0).toBeGreaterThanOrEqual((now?.gateOdds ?? 1) - 0.05);
       expect(sentence).toContain('to make the gate');
     }

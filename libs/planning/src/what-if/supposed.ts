@@ -26,6 +26,16 @@ export interface WhatIfResult {
   planId: string;
   now: Look;
   then: Look;
+  /**
+   * What the same futures gain, each with the standard error of the difference: odds of the gate, and minutes by which
+   * she is earlier ready in 8 of 10. Not in what was reckoned before it was kept.
+   */
+  gained?: Gained;
+}
+
+export interface Gained {
+  odds: { odds: number; error: number };
+  likely: { minutes: number; error: number };
 }
 
 /** Somebody who is asked comes so often; common practice, no source. */

@@ -1,4 +1,4 @@
-import { changedBy, type Forecast } from '@ribband/engine';
+import { changedBy, type Forecast, gainsOf, percentileGained, type Problem } from '@ribband/engine';
 import {
   type ComputeControl,
   type ComputeHandler,
@@ -10,7 +10,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import { z } from 'zod';
 import { type OnDesk, OddsDesk } from '../outlook/odds-desk.service.js';
 import type { ToldPlan } from '../plans/told-plan.js';
-import { changesOf, type Look, type WhatIfResult } from './supposed.js';
+import { changesOf, type Gained, type Look, type WhatIfResult } from './supposed.js';
 import { WhatIfEntity } from './what-if.entity.js';
 
 const payload = z.object({});
@@ -58,8 +58,9 @@ export class WhatIfHandler implements ComputeHandler<z.infer<typeof payload>> {
     const now = await this.desk.asItIs(onDesk, control);
     const result: WhatIfResult = {
       planId: told.entity.id,
-      now: lookOf(told, told.plan?.ready ?? null, now),
+      now: lookOf(told, told.plan?.ready ?? null, now.forecast),
       then: lookOf(told, then.plan.ready, then.forecast),
+      gained: gainedBy(problem, now.ready, then.ready),
     };
     return { state: 'done', result };
   }
@@ -69,6 +70,16 @@ const noPlan: Partial<WhatIfEntity> = {
   state: 'failed',
   message: 'There is no plan to hold it against yet.',
 };
+
+/** Futures are held against each other one by one, as many as both were lived through. */
+function gainedBy({ aim: { gate }, horizon }: Problem, now: Int32Array, then: Int32Array): Gained {
+  const both = Math.min(now.length, then.length);
+  const [before, after] = [now.subarray(0, both), then.subarray(0, both)];
+  return {
+    odds: gainsOf(before, after, { gate, horizon }).oddsGained,
+    likely: percentileGained(before, after, { p: 0.8, horizon }),
+  };
+}
 
 function lookOf(told: ToldPlan, ready: number | null, { ready: when, gate, spread }: Forecast): Look {
   const at = (minute: number | null) => (minute === null ? null : told.instant(minute));

@@ -12,6 +12,7 @@ import { refuseUnsound } from './refuse-unsound.js';
 import type { Look, Supposed } from './supposed.js';
 import { byHandWords, namesOf, supposedWords } from './supposed-words.js';
 import { WhatIfEntity } from './what-if.entity.js';
+import { whatIfSentence } from './what-if-sentence.js';
 import type { LookModel, SupposedInput, WhatIf } from './what-if.types.js';
 
 /** What-ifs that are kept; the oldest go. */
@@ -195,7 +196,7 @@ function modelOf(
     byHand: [...new Set(row.changes.flatMap((change) => byHandWords(change) ?? []))],
     isWaiting: state === 'waiting',
     message,
-    sentence: result ? sentenceOf(result.now, result.then, zone) : null,
+    sentence: result ? whatIfSentence(result, zone) : null,
     now: result ? lookModel(result.now, zone) : null,
     then: result ? lookModel(result.then, zone) : null,
   };
@@ -211,15 +212,4 @@ function lookModel(look: Look, zone: string): LookModel {
     oddsWords: oddsWords(look.gate.odds),
     spread: look.spread.flatMap((instant) => day(instant) ?? []),
   };
-}
-
-/** '9 in 10 instead of 6 in 10; ready in 8 of 10 by 3 Oct instead of 14 Oct.' */
-function sentenceOf(now: Look, then: Look, zone: string): string {
-  const [before, after] = [oddsWords(now.gate.odds), oddsWords(then.gate.odds)];
-  const odds = before === after ? `Still ${after}` : `${after} instead of ${before}`;
-  const year = instantToLocal(now.readyAt ?? then.readyAt ?? 0, zone).day.slice(0, 4);
-  const days = new DayWords(zone, year);
-  const at = (instant: number | null) => (instant === null ? 'no day that is known' : days.at(instant));
-  const says = `${odds.charAt(0).toUpperCase()}${odds.slice(1)}`;
-  return `${says} to make the gate; ready in 8 futures of 10 by ${at(then.likelyAt)} instead of ${at(now.likelyAt)}.`;
 }
