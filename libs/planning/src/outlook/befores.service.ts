@@ -6,6 +6,7 @@ import { type Looked, OddsThreads } from '../compute/odds-threads.js';
 import { PlanningSettings } from '../compute/settings.js';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import type { ToldPlan } from '../plans/told-plan.js';
+import type { Reason } from './event-words.js';
 import { ForecastEntity } from './forecast.entity.js';
 import type { Before, Seen } from './last-move.js';
 import { recordedEvents } from './recorded-events.js';
@@ -16,7 +17,7 @@ export interface Since {
   last: ForecastEntity | null;
   /** Until when the records count for this one. */
   lookedAt: number;
-  reasons: string[];
+  reasons: Reason[];
 }
 
 /** Finds what a forecast is to be compared with. */

@@ -1,10 +1,10 @@
 import { DayWords } from '../words/days.js';
-import { eventWords } from './event-words.js';
+import { eventWords, toldOnce } from './event-words.js';
 import { slowWork } from './slow-work.js';
 
 const days = new DayWords('UTC', '2027');
 const told = (operation: string, facts: object = {}, subject = '') =>
-  eventWords([{ operation, facts, subject }], days)[0] ?? null;
+  eventWords([{ operation, facts, subject }], days)[0]?.words ?? null;
 
 describe('what was recorded, as a reason why a date moved', () => {
   it('late and early deliveries, and holds', () => {
@@ -35,7 +35,9 @@ describe('what was recorded, as a reason why a date moved', () => {
     expect(told('callTurnout', { came: 4, missing: 3 }, 'Sat 3 Jul')).toBe('3 were missing on Sat 3 Jul');
     expect(told('callTurnout', { came: 9, missing: 0 }, 'Sat 3 Jul')).toBeNull();
     const left = { operation: 'leavePlace', facts: {}, subject: '' };
-    expect(eventWords([left, left, left], days)).toEqual(['3 places were given back']);
+    expect(eventWords([left, left, left], days)).toEqual([
+      { words: '3 places were given back', way: 'later' },
+    ]);
     expect(told('cancelTurnout', {}, 'Sat 5 Jun')).toBe('the turnout of Sat 5 Jun was called off');
     expect(told('addClosedDay')).toBe('a day was closed');
   });
@@ -54,10 +56,28 @@ describe('what was recorded, as a reason why a date moved', () => {
     expect(told('playTrouble', { words: 'the sawyer was away longer' })).toBe('the sawyer was away longer');
   });
 
+  it('one event is told once: what a note with words is made of is in its words', () => {
+    const entry = (at: number, facts: object, accountId = 'account_perrin') => ({ at, accountId, facts });
+    const [before, part, others] = [entry(5, {}), entry(12, { away: [] }), entry(13, {}, 'account_odalys')];
+    const played = entry(14, { words: 'the sawyer was away longer', since: 10 });
+    const after = entry(15, {});
+    expect(toldOnce([before, part, others, played, after])).toEqual([before, others, played, after]);
+  });
+
+  it('says which way a date may move by it', () => {
+    const way = (operation: string, facts: object = {}) =>
+      eventWords([{ operation, facts, subject: '' }], days)[0]?.way;
+    expect(['addTask', 'dropTask', 'survey'].map((one) => way(one))).toEqual(['later', 'sooner', 'either']);
+    expect(way('playTrouble', { words: 'nine nails were lost', way: 'later' })).toBe('later');
+    expect(way('applyWhatIf', { words: '“Fridays” was applied' })).toBe('either');
+  });
+
   it('work that goes slower than the book, once there is enough of it', () => {
     const nails = (count: number, hours: number) =>
       slowWork([{ name: 'plank nails', likely: 5, count, hours }]);
-    expect(nails(30, 10)).toEqual(['plank nails went slower than the book (3 an hour, not 5)']);
+    expect(nails(30, 10)).toEqual([
+      { words: 'plank nails went slower than the book (3 an hour, not 5)', way: 'later' },
+    ]);
     expect(nails(45, 10)).toEqual([]);
     expect(nails(3, 2)).toEqual([]);
   });

@@ -1,3 +1,4 @@
+import type { Reason } from './event-words.js';
 import { type Before, lastMove, type Seen } from './last-move.js';
 
 const seen = (gateOdds: number, evenOn: string | null): Seen => ({ gateOdds, error: 0.005, evenOn });
@@ -41,6 +42,16 @@ describe('what the newest events did', () => {
     expect(lastMove(before(seen(0.5, '2027-10-20')), seen(0.54, '2027-10-12'))).toBe(
       'Still 5 in 10, though the sawyer was away longer: a better order of the work makes up for it.',
     );
+  });
+
+  it('names no loss as the reason of a gain, and no gain as that of a loss', () => {
+    const moved = (inOldOrder: Seen, way: Reason['way']): string | null =>
+      lastMove({ ...before(inOldOrder), reasons: [{ words: 'nine nails were lost', way }] }, inOldOrder);
+    const [better, worse] = [seen(0.83, '2027-10-03'), seen(0.22, '2027-11-03')];
+    expect(moved(better, 'later')).toBe('8 in 10 instead of 5 in 10, and as likely as not 10 days earlier.');
+    expect(moved(worse, 'sooner')).toBe('2 in 10 instead of 5 in 10, and as likely as not 21 days later.');
+    expect(moved(worse, 'later')).toContain(', since nine nails were lost.');
+    expect(moved(better, 'either')).toContain(', since nine nails were lost.');
   });
 
   it('is not said where nothing was recorded', () => {

@@ -2,6 +2,7 @@ import { daysBetween } from '@ribband/platform';
 import { capital } from '@ribband/repair';
 import { count, listOf } from '../words/days.js';
 import { oddsWords } from '../words/odds-words.js';
+import { asReason, fitting, type Reason } from './event-words.js';
 
 /** How things looked by one forecast. */
 export interface Seen {
@@ -14,7 +15,8 @@ export interface Seen {
 
 /** How things looked before the newest events that were recorded, and what those were. */
 export interface Before extends Seen {
-  reasons: string[];
+  /** Mere words in older ones. */
+  reasons: (string | Reason)[];
   /** As it looks with them, the work taken in the order of then: what the events do by themselves. */
   inOldOrder: Seen;
 }
@@ -31,26 +33,35 @@ const fewDays = 1;
  */
 export function lastMove(before: Before | null, now: Seen): string | null {
   if (!before || before.reasons.length === 0) return null;
-  const why = listOf(before.reasons.slice(-mostReasons));
   if (!hasMoved(before, before.inOldOrder)) {
     const gained = now.gateOdds - before.inOldOrder.gateOdds;
     const order =
       gained > small && oddsWords(now.gateOdds) !== oddsWords(before.gateOdds)
         ? ' The gain comes from a better order of the work.'
         : '';
-    return `Hardly moved, though ${why}.${order}`;
+    const all = before.reasons.map((one) => asReason(one).words);
+    return `Hardly moved, though ${listOf(all.slice(-mostReasons))}.${order}`;
   }
   if (isWorse(before, before.inOldOrder) && !(isWorse(before, now) && hasMoved(before, now))) {
     const [then, since] = [oddsWords(before.inOldOrder.gateOdds), oddsWords(now.gateOdds)];
     return then === since
-      ? `Still ${since}, though ${why}: a better order of the work makes up for it.`
-      : `${capital(then)} in the old order of the work, since ${why}; a better order makes it ${since}.`;
+      ? `Still ${since}${clause(before, 'though', 'later')}: a better order of the work makes up for it.`
+      : `${capital(then)} in the old order of the work${clause(before, 'since', 'later')}; a better order makes it ${since}.`;
   }
   const [old, fresh] = [oddsWords(before.gateOdds), oddsWords(now.gateOdds)];
   const little = littleWords(before, now);
   const odds =
     old === fresh || little === '' ? `Still ${fresh}${little}` : `${capital(fresh)} instead of ${old}`;
-  return `${odds}${whenWords(before, now)}, since ${why}.`;
+  const why = isWorse(before, now)
+    ? isWorse(before, before.inOldOrder) && clause(before, 'since', 'later')
+    : !isWorse(before, before.inOldOrder) && clause(before, 'since', 'sooner');
+  return `${odds}${whenWords(before, now)}${why || ''}.`;
+}
+
+/** What was recorded and can have moved it that way, as a clause; nothing where nothing can have. */
+function clause({ reasons }: Before, word: 'since' | 'though', moved: 'sooner' | 'later'): string {
+  const why = fitting(reasons, moved).slice(-mostReasons);
+  return why.length === 0 ? '' : `, ${word} ${listOf(why)}`;
 }
 
 /** Odds that can't be told apart are neither better nor worse. */

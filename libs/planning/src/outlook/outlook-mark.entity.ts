@@ -9,6 +9,7 @@ import {
   RefColumn,
 } from '@ribband/platform';
 import { Entity, Unique } from 'typeorm';
+import type { Reason } from './event-words.js';
 
 /** How things looked on one day at the yard: the last forecast of it. The trend is drawn through these. */
 @Entity('outlook_mark')
@@ -45,7 +46,7 @@ export class OutlookMark {
   @RealColumn()
   gateOdds!: number;
 
-  /** What was changed since the mark before, in words. */
+  /** What was changed since the mark before; mere words in older marks. */
   @JsonColumn()
-  reasons!: string[];
+  reasons!: (string | Reason)[];
 }

@@ -12,6 +12,7 @@ import { count } from '../words/days.js';
 import { oddsSentence, oddsWords } from '../words/odds-words.js';
 import { AdviceEntity } from './advice.entity.js';
 import { decisionsOf, type SlotSeen } from './decisions.js';
+import { asReason } from './event-words.js';
 import { ForecastEntity } from './forecast.entity.js';
 import { seenOf } from './befores.service.js';
 import { lastMove } from './last-move.js';
@@ -86,7 +87,7 @@ export class Outlooks {
           on: markedOn,
           likelyOn,
           gateOdds,
-          reasons,
+          reasons: reasons.map((one) => asReason(one).words),
         })),
       },
       nextHand: await nextHand(manager, organisationId),

@@ -5,7 +5,7 @@ import { TurnoutEntity } from '@ribband/roster';
 import { Between, In, type EntityManager } from 'typeorm';
 import { kindOf } from '../beliefs/read-experience.js';
 import { DayWords } from '../words/days.js';
-import { eventWords } from './event-words.js';
+import { eventWords, type Reason, toldOnce } from './event-words.js';
 import { slowWork, type WorkDone } from './slow-work.js';
 
 const mostEntries = 500;
@@ -20,13 +20,13 @@ export async function recordedEvents(
   organisationId: string,
   from: number,
   to: number,
-): Promise<string[]> {
-  const entries = await manager.find(AuditEntry, {
+): Promise<Reason[]> {
+  const all = await manager.find(AuditEntry, {
     where: { organisationId, at: Between(from + 1, to) },
     order: { id: 'DESC' },
     take: mostEntries,
   });
-  entries.reverse();
+  const entries = toldOnce(all.reverse());
   const haulOut = await haulOutInForce(manager, organisationId);
   const days = new DayWords(haulOut?.timeZone ?? 'UTC', haulOut?.hauledOutOn.slice(0, 4) ?? '');
   const ids = [...new Set(entries.flatMap(({ subjectId }) => subjectId ?? []))];

@@ -1,3 +1,5 @@
+import type { Reason } from './event-words.js';
+
 /** What was done of one kind of counted work in a while. */
 export interface WorkDone {
   /** What is counted. */
@@ -15,10 +17,11 @@ const leastHours = 5;
 const slow = 0.8;
 
 /** Kinds of work that went more slowly than the book has it, as clauses after "since". */
-export function slowWork(done: readonly WorkDone[]): string[] {
+export function slowWork(done: readonly WorkDone[]): Reason[] {
   return done.flatMap(({ name, likely, count, hours }) => {
     if (hours < leastHours || count / hours >= slow * likely) return [];
     const figure = (pace: number) => String(Number(pace.toPrecision(2)));
-    return [`${name} went slower than the book (${figure(count / hours)} an hour, not ${figure(likely)})`];
+    const words = `${name} went slower than the book (${figure(count / hours)} an hour, not ${figure(likely)})`;
+    return [{ words, way: 'later' }];
   });
 }

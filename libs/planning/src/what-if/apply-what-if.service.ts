@@ -95,7 +95,7 @@ export class ApplyWhatIf {
     const applied = isDone ? { ...claim, changes } : null;
     await this.database.write(async (manager) => {
       await manager.update(WhatIfEntity, { id }, { applied });
-      const facts = { changes, words: `“${row.name}” was applied` };
+      const facts = { changes, words: `“${row.name}” was applied`, since: at };
       if (applied) await this.audit.note(manager, caller, 'applyWhatIf', id, facts);
     });
     if (fault) throw fault.error;
