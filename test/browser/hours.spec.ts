@@ -44,6 +44,27 @@ describeWith(['Chromium'], 'hours that count, in a browser', () => {
     await page.getByText('2 h 30').first().waitFor();
   });
 
+  test('work that a gate keeps somebody from is refused in words, with the ways out', async () => {
+    const shipwright = await yard.client('shipwright');
+    const { tasks } = await shipwright.query<{ tasks: { edges: { node: { id: string; title: string } }[] } }>(
+      '{ tasks(first: 1, words: "Frame stock seen") { edges { node { id title } } } }',
+    );
+    const seen = tasks.edges[0].node;
+    await open('/my-hours', 'volunteer', phone);
+    const choose = page.getByLabel('To what');
+    // As on a page that was opened before the place went to somebody else.
+    await choose.evaluate((select, id) => {
+      select.append(new Option('a place of the morning', id));
+    }, seen.id);
+    await choose.selectOption({ label: 'a place of the morning' });
+    await page.getByRole('button', { name: 'Sign on', exact: true }).click();
+    const alert = page.getByRole('alert');
+    await alert.getByText(/^This place asks for Sawing/).waitFor();
+    await alert.getByText('Sign on without naming work, or ask the coordinator for a place.').waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    expect(await overflow(page)).toBeLessThanOrEqual(0);
+  });
+
   test('the coordinator enters the day’s paper in one go, and prints the list for the insurer', async () => {
     await open('/hours', 'coordinator');
     const choose = page.getByLabel('Of which turnout');

@@ -107,7 +107,7 @@ async function seatsToAsk(
     order: { id: 'ASC' },
   });
   const skilled = seats.reduce((sum, { count }) => sum + count, 0);
-  return task.crewMax > skilled ? [{ skillId: null, level: 0 }] : seats;
+  return task.crewMax > skilled || seats.length === 0 ? [{ skillId: null, level: 0 }] : seats;
 }
 
 /** The yard fills one by one as well: somebody is the first. */
