@@ -18,7 +18,7 @@ describe('why somebody has a seat', () => {
   });
 
   it('is posted without a word on anybody who is not there', () => {
-    const none = { seconds: [], swing: new Map(), odds: new Map(), unfilled: [] };
+    const none = { seconds: [], swing: new Map(), odds: new Map(), unfilled: [], off: new Map() };
     const [posted] = seatsToPost(told, { held, ...none });
     expect(posted.why).toBe('For sawing, works alone: one of 2 who can that day.');
   });
