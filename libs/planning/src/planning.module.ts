@@ -32,6 +32,7 @@ import { TroublesResolver } from './demo/troubles/troubles.resolver.js';
 import { Troubles } from './demo/troubles/troubles.service.js';
 import { MoveClock } from './demo/move-clock.service.js';
 import { PlayOn } from './demo/play-on.service.js';
+import { Renewals } from './demo/renewals.service.js';
 import { ComputingResolver } from './plans/computing.resolver.js';
 import { plannedSpans } from './plans/planned-spans.js';
 import { LapsingCardsResolver } from './cards/lapsing-cards.resolver.js';
@@ -90,6 +91,7 @@ import { YardResolver } from './yard/yard.resolver.js';
     DemoYard,
     MoveClock,
     PlayOn,
+    Renewals,
     Troubles,
     TroublesResolver,
     PlansResolver,

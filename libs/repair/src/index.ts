@@ -98,4 +98,8 @@ export { Loudness } from './permits/loudness.entity.js';
 export { noSafety, safetyForm, safetyToKeep } from './permits/safety-document.js';
 export { delegationsForm } from './tallies/delegations-document.js';
 export { agesOf, restsOf, safetyFactsOn } from './permits/safety-facts.js';
+export { Permit } from './permits/permit.entity.js';
+export { Permits } from './permits/permits.service.js';
 export { SafetyRecords } from './permits/safety-records.service.js';
+export { SafetyTag } from './permits/safety-tag.entity.js';
+export { SafetyTags } from './permits/safety-tags.service.js';

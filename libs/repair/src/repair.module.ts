@@ -178,6 +178,8 @@ const kinds: [
   ],
   exports: [
     SlotWords,
+    Permits,
+    SafetyTags,
     Tasks,
     Links,
     RosterView,

@@ -73,8 +73,8 @@ export function TroublesPage() {
       title="Troubles"
       lead={
         <p>
-          Play one, and see what the <a href={to('outlook')}>outlook</a> says of it. Each is entered as the
-          crew would enter it, and stays entered.
+          Play one, and see what the <a href={to('outlook')}>outlook</a> says of it. Each is entered once, as
+          the crew would enter it, and stays entered.
         </p>
       }
     >
@@ -88,7 +88,7 @@ export function TroublesPage() {
                   <strong>{title}</strong>
                   <p>
                     {story}
-                    {wasPlayed ? ' It was played already.' : ''}
+                    {wasPlayed ? ' It was played already; set the demo yard up afresh to play it again.' : ''}
                   </p>
                   {told.length ? (
                     <ul className="plain-list" aria-label="What the yard answered">
@@ -97,7 +97,7 @@ export function TroublesPage() {
                       ))}
                     </ul>
                   ) : null}
-                  {waitsUntil ? (
+                  {waitsUntil && !wasPlayed ? (
                     <p>
                       <span className="pencil">It waits for {sayDay(waitsUntil)}, by the plan. </span>
                       <button
@@ -111,15 +111,17 @@ export function TroublesPage() {
                       </button>
                     </p>
                   ) : null}
-                  <button
-                    type="button"
-                    className="quiet"
-                    disabled={busy || waitsUntil !== null}
-                    aria-label={`Let it happen: ${title}`}
-                    onClick={() => void play(key)}
-                  >
-                    Let it happen
-                  </button>
+                  {wasPlayed ? null : (
+                    <button
+                      type="button"
+                      className="quiet"
+                      disabled={busy || waitsUntil !== null}
+                      aria-label={`Let it happen: ${title}`}
+                      onClick={() => void play(key)}
+                    >
+                      Let it happen
+                    </button>
+                  )}
                 </li>
               ))}
             </ul>

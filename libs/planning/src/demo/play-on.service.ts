@@ -4,6 +4,7 @@ import { HoldPoints, Marks, SaySos, Tallies, Task, Tray, YardBoard } from '@ribb
 import { Inject, Injectable } from '@nestjs/common';
 import { PlanShelf } from '../plans/plan-shelf.service.js';
 import type { ToldPlan } from '../plans/told-plan.js';
+import { type Renewal, Renewals } from './renewals.service.js';
 
 /** Before the first hand comes. */
 const morning = '08:00';
@@ -22,12 +23,13 @@ export class PlayOn {
     @Inject(HoldPoints) private readonly holdPoints: HoldPoints,
     @Inject(Marks) private readonly marks: Marks,
     @Inject(YardBoard) private readonly boards: YardBoard,
+    @Inject(Renewals) private readonly renewals: Renewals,
   ) {}
 
   /**
    * Enters all that the plan in force has until the morning of a day: work finished at the pace of the book, holds
-   * passed, readings that show no change. The clock goes along; where something is refused, it stands there, and what
-   * came before it is done.
+   * passed, readings that show no change, and anew what would run out by then. The clock goes along; where something
+   * is refused, it stands there, and what came before it is done.
    */
   async until(caller: Caller, day: string): Promise<Organisation> {
     permit(caller, 'director', 'coordinator', 'shipwright');
@@ -47,10 +49,13 @@ export class PlayOn {
         field: 'to',
         remedy: `A day after ${instantToLocal(now, zone).day}, up to ${last}, when she is ready.`,
       });
-    await this.readBaselines({ ...caller, role: 'shipwright' }, now, zone);
-    await this.work({ ...caller, role: 'shipwright' }, told, until);
+    const shipwright: Caller = { ...caller, role: 'shipwright' };
+    await this.readBaselines(shipwright, now, zone);
+    const due = await this.renewals.due(shipwright, { now, until: day, zone, morning });
+    await this.work(shipwright, told, { until, due });
+    await this.renew(organisationId, due, until);
     await this.goTo(organisationId, until);
-    await this.readAgain({ ...caller, role: 'shipwright' }, day);
+    await this.readAgain(shipwright, day);
     await this.database.write(async (manager) => {
       await this.audit.note(manager, caller, 'playDemoOn', organisationId, { to: day });
       await this.revisions.requestPlan(manager, organisationId, 'the demo yard’s days went by');
@@ -58,7 +63,20 @@ export class PlayOn {
     return organisation;
   }
 
-  private async work(shipwright: Caller, told: ToldPlan, until: number): Promise<void> {
+  /** Enters what is due by an instant, each at its own, and takes it off the list. */
+  private async renew(organisationId: string, due: Renewal[], until: number): Promise<void> {
+    while (due[0] && due[0].at <= until) {
+      const [{ at, enter }] = due.splice(0, 1) as [Renewal];
+      await this.goTo(organisationId, at);
+      await enter();
+    }
+  }
+
+  private async work(
+    shipwright: Caller,
+    told: ToldPlan,
+    { until, due }: { until: number; due: Renewal[] },
+  ): Promise<void> {
     const { organisationId } = shipwright;
     const { problem, plan } = told;
     const tasks = new Map(
@@ -77,6 +95,7 @@ export class PlayOn {
       const task = tasks.get(told.taskId(index));
       // Time passes by itself.
       if (!task || task.droppedAt !== null || task.kind === 'elapsed' || task.kind === 'launch') continue;
+      await this.renew(organisationId, due, end);
       await this.goTo(organisationId, end);
       const on = instantToLocal(end, told.input.timeZone).day;
       if (task.kind === 'hold') {

@@ -4,7 +4,7 @@ import { fourOnSteamDay, traysMixed } from './steam-day.js';
 import { firstAidExpired, plankStockLate, sawyerAway } from './stock-and-people.js';
 import type { Trouble } from './trouble.js';
 
-/** The troubles of the demo yard, each to be played once or again. */
+/** The troubles of the demo yard, each to be played once. */
 export const allTroubles: Trouble[] = [
   plankStockLate,
   sawyerAway,

@@ -5,8 +5,9 @@ import {
   CardKind,
   Volunteer,
 } from '@ribband/crew';
-import { addDays } from '@ribband/platform';
-import { as, notThere, taskBy, type Trouble } from './trouble.js';
+import { addDays, weekdayOf } from '@ribband/platform';
+import type { ToldPlan } from '../../plans/told-plan.js';
+import { as, notThere, notYet, taskBy, type Trouble } from './trouble.js';
 
 /** Everything that waits for the mill. */
 export const plankStockLate: Trouble = {
@@ -57,22 +58,60 @@ export const firstAidExpired: Trouble = {
   key: 'first-aid-expired',
   title: 'A first-aid card turns out to have run out',
   story:
-    'The week says at which turnouts nobody holds one that counts. The usual practice is one at every turnout; the date does not move.',
+    'On one Sunday nobody else who is expected holds one that counts, and the week says so at that turnout. The usual practice is one at every turnout; the date does not move.',
   reason: 'a first-aid card had run out',
   moves: 'not at all',
-  async play({ read, cards }, caller, today) {
+  async play({ read, cards, weeks, shelf }, caller, today) {
     const { organisationId } = caller;
+    const told = await shelf.inForce(organisationId);
+    if (!told) return notYet('There is no plan yet that says who is expected.', 'Wait until it is reckoned.');
     const kind = await read.findOneBy(CardKind, { organisationId, purpose: 'first-aid' });
-    const old = kind && (await read.findOneBy(CardEntity, { organisationId, kindId: kind.id }));
-    if (!kind || !old) return notThere('a first-aid card');
+    const sunday = kind && leastFirstAid(told, kind.id);
+    if (!kind || !sunday) return notThere('a Sunday with a first-aid card');
+    const { turnoutId, day, holders } = sunday;
     const coordinator = as(caller, 'coordinator');
-    await cards.add(coordinator, {
-      volunteerId: old.volunteerId,
-      kindId: kind.id,
-      issuer: old.issuer,
-      expiresOn: addDays(today, -1),
-    });
-    await cards.remove(coordinator, old.id);
-    return [];
+    const ranOutOn = addDays(today, -1);
+    for (const { id: volunteerId } of holders) {
+      const held = await read.findBy(CardEntity, { volunteerId, kindId: kind.id });
+      const [first, ...others] = held.filter(({ expiresOn }) => expiresOn === null || expiresOn >= today);
+      for (const { id } of others) await cards.remove(coordinator, id);
+      if (!first) continue;
+      await cards.remove(coordinator, first.id);
+      const { issuer } = first;
+      await cards.add(coordinator, { volunteerId, kindId: kind.id, issuer, expiresOn: ranOutOn });
+    }
+    const { turnouts } = await weeks.propose(coordinator, day);
+    const notices = turnouts.find(({ turnout }) => turnout.id === turnoutId)?.notices ?? [];
+    return [
+      ...holders.map(({ name }) => `${name}’s first-aid card ran out on ${told.days.weekday(ranOutOn)}.`),
+      ...notices.map((notice) => `The week says at ${told.days.weekday(day)}: ${notice}`),
+    ];
   },
 };
+
+/** Sundays that are looked at: the crew knows who comes in the next weeks. */
+const mostSundays = 8;
+
+/** The Sunday to come on which the fewest who are expected hold a card that counts, one at least. */
+function leastFirstAid(
+  told: ToldPlan,
+  kindId: string,
+): { turnoutId: string; day: string; holders: { id: string; name: string }[] } | null {
+  const { turnouts, people, clearances, now } = told.problem;
+  const clearance = clearances.findIndex(({ id }) => id === kindId);
+  const sundays = turnouts.flatMap(({ id, start }, w) => {
+    const day = told.days.dayOf(told.instant(start));
+    return start >= now && weekdayOf(day) === 7 ? [{ turnoutId: id, day, w, start }] : [];
+  });
+  const known = sundays.slice(0, mostSundays).map(({ turnoutId, day, w, start }) => ({
+    turnoutId,
+    day,
+    holders: people.filter(
+      (one) =>
+        one.stays.some(({ turnout, showUp }) => turnout === w && showUp > 0) &&
+        one.clearances.some((held) => held.clearance === clearance && (held.until ?? start) >= start),
+    ),
+  }));
+  const some = known.filter(({ holders }) => holders.length > 0);
+  return some.sort((a, b) => a.holders.length - b.holders.length)[0] ?? null;
+}

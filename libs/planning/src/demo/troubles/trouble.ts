@@ -62,10 +62,11 @@ export async function taskBy(read: EntityManager, organisationId: string, ref: s
   return task ?? notThere(`the task ${ref}`);
 }
 
+/** A yard on which a trouble was played is not the one that it began as. */
+export const afresh = 'Set the demo yard up afresh.';
+
 export function notThere(what: string): never {
-  return refuse('NOT_FOUND', `The demo yard no longer has ${what}.`, {
-    remedy: 'Set the demo yard up afresh.',
-  });
+  return refuse('NOT_FOUND', `The demo yard no longer has ${what}.`, { field: 'key', remedy: afresh });
 }
 
 /** It belongs to a later day of the work. @param remedy how to get there */

@@ -19,8 +19,7 @@ export class DemoTrouble {
   wasPlayed!: boolean;
 
   @Field(() => [String], {
-    description:
-      'What the yard answered when it was played last: cautions, stops, work that waits; at most 50.',
+    description: 'What the yard answered when it was played: cautions, stops, work that waits; at most 50.',
   })
   told!: string[];
 
@@ -63,7 +62,7 @@ export class TroublesResolver {
 
   @Allow('director', 'coordinator', 'shipwright')
   @Mutation(() => PlayTroubleResult, {
-    description: 'Plays a trouble at the demo yard, as people would enter it.',
+    description: 'Plays a trouble at the demo yard, as people would enter it; each once.',
   })
   async playTrouble(
     @CurrentCaller() caller: Caller,

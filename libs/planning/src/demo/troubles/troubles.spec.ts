@@ -26,6 +26,7 @@ const answers: Partial<Record<string, RegExp>> = {
   'minor-at-the-band-mill': /Cass Underhay does not get the place\..*(18|age|under)/,
   'breadth-opens': /look at shores and braces/,
   'trays-mixed': /^Tray S11C has 23 of its 36 plank nails; 9 are lost and 4 stand in S11B\./,
+  'first-aid-expired': /first-aid card ran out on [^]*The week says at Sun .*: No first-aid card that day/,
   'four-on-steam-day': /“[^”]*(Steam|hang)[^”]*” waits: .+/,
 };
 
@@ -80,6 +81,9 @@ describe('a trouble played on the demo yard moves the sentence at the top the ri
       const after = await looked(house);
       const listed = (await house.app.get(Troubles).list(director)).find((one) => one.key === key);
       expect(listed).toMatchObject({ wasPlayed: true, told });
+      await expect(house.app.get(Troubles).play(director, key)).rejects.toMatchObject({
+        refusal: { code: 'ALREADY_EXISTS', field: 'key', remedy: 'Set the demo yard up afresh.' },
+      });
       return { before, after, told };
     } finally {
       await house.close();
@@ -120,6 +124,19 @@ describe('a trouble played on the demo yard moves the sentence at the top the ri
     },
     patience,
   );
+
+  it('says to wait where a week is to be posted from a plan that is being reckoned anew', async () => {
+    const house = await steamDay.fork();
+    try {
+      const troubles = house.app.get(Troubles);
+      await troubles.play(house.caller('director'), 'floor-rotten');
+      await expect(troubles.play(house.caller('director'), 'four-on-steam-day')).rejects.toMatchObject({
+        refusal: { code: 'PLAN_OUTDATED', field: 'key', remedy: expect.stringContaining('Wait') as string },
+      });
+    } finally {
+      await house.close();
+    }
+  });
 
   it('none of them at a real yard, none by a volunteer, and none before its day', async () => {
     const troubles = base.app.get(Troubles);

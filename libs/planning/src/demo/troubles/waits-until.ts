@@ -4,11 +4,15 @@ import { In, type EntityManager } from 'typeorm';
 import type { ToldPlan } from '../../plans/told-plan.js';
 import type { Trouble } from './trouble.js';
 
-/** The first day on which a trouble can happen by the plan; null where that is now, or not to be foreseen. */
+/**
+ * The first day on which a trouble can happen by the plan; null where that is today, or not to be foreseen. The plan may
+ * have been made before the days that went by.
+ */
 export async function waitsUntil(
   read: EntityManager,
   { waitsFor }: Pick<Trouble, 'waitsFor'>,
   told: ToldPlan,
+  today: string,
 ): Promise<string | null> {
   const { plan, problem, days } = told;
   if (!waitsFor || !plan) return null;
@@ -21,15 +25,16 @@ export async function waitsUntil(
       const isOpen = problem.tasks[index] && problem.tasks[index].progress.kind !== 'done';
       return isOpen ? (plan.tasks[index]?.end ?? []) : [];
     });
-    return ends.length === 0 ? null : addDays(dayOf(Math.max(...ends)), 1);
+    return ends.length === 0 ? null : toCome(addDays(dayOf(Math.max(...ends)), 1), today);
   }
   const tool = await read.findOneBy(Tool, { organisationId, ref: waitsFor.tool });
   const index = problem.tools.findIndex(({ id }) => id === tool?.id);
   const starts = plan.segments.flatMap(({ task, start, turnout }) => {
     const { tools, crew } = problem.tasks[task] ?? { tools: [], crew: { min: 0 } };
     const runs = crew.min >= waitsFor.crew && tools.some((one) => one.tool === index);
-    return runs && turnout !== null ? [start] : [];
+    return runs && turnout !== null && dayOf(start) >= today ? [start] : [];
   });
-  const first = starts.length === 0 ? null : dayOf(Math.min(...starts));
-  return first !== null && first > dayOf(problem.now) ? first : null;
+  return starts.length === 0 ? null : toCome(dayOf(Math.min(...starts)), today);
 }
+
+const toCome = (day: string, today: string): string | null => (day > today ? day : null);
