@@ -18,6 +18,7 @@ import { needReason, scopeOf, type ScopeFound } from '../survey/scope.js';
 import { SurveyRecord } from '../survey/survey.entity.js';
 import { YardBoard } from '../tasks/yard-board.js';
 import { StockHolds } from '../timber/stock-holds.service.js';
+import { followOutline } from '../trays/follow-outline.js';
 import { MethodsRecord } from './methods.entity.js';
 import { yardNamesOf } from './names-of.js';
 import { refuseLeavingOpen } from './leaving-open.js';
@@ -108,6 +109,8 @@ export class Work {
     });
     await refuseAnyCircle(manager, organisationId);
     await this.write(manager, caller, { records, wanted, change, made: worked.after });
+    if (change.outline && wanted.outline)
+      await followOutline(manager, organisationId, buildHull(wanted.outline));
     await this.audit.note(manager, caller, 'applyWork', records.haulOut.id, {
       parts: (['outline', 'survey', 'methods'] as const).filter((part) => change[part]),
       reason: change.reason,

@@ -1,9 +1,26 @@
-import { daysBetween } from '@ribband/platform';
+import { daysBetween, refuse } from '@ribband/platform';
 import type { EntityManager } from 'typeorm';
 import { FlitchEntity } from './flitch.entity.js';
 import { StockPromise } from './stock-promise.entity.js';
 
 type Promised = Pick<FlitchEntity, 'expectedOn' | 'promisedOn' | 'cameOn'>;
+
+/** Promises further off than this are slips of the pen. Common practice, no source. */
+const farDays = 3 * 366;
+
+/**
+ * A day on which stock is newly expected is not years away.
+ * @param before the day that was on record until now
+ * @throws RefusalError BAD_INPUT
+ */
+export function refuseOddPromise(expectedOn: string | null, before: string | null, today: string): void {
+  if (expectedOn === null || expectedOn === before) return;
+  if (isSlip(daysBetween(today, expectedOn)))
+    refuse('BAD_INPUT', `${expectedOn} is years away.`, {
+      field: 'expectedOn',
+      remedy: 'A day within three years; none where it is there.',
+    });
+}
 
 /**
  * What an entry says of its delivery. The first promise counts, however often the day was put off; stock came on the day
@@ -37,13 +54,18 @@ export async function deliveryDelays(
     const came = cameOn ?? expectedOn;
     if (promisedOn === null || came === null) continue;
     const isOpen = cameOn === null && expectedOn === promisedOn && promisedOn > today;
-    if (!isOpen) delays.set(`${String(sourceId)} ${promisedOn} ${came}`, daysBetween(promisedOn, came));
+    const days = daysBetween(promisedOn, came);
+    if (!isOpen && !isSlip(days)) delays.set(`${String(sourceId)} ${promisedOn} ${came}`, days);
   }
   const promises = await manager.find(StockPromise, { where: { organisationId }, order: { id: 'ASC' } });
   for (const { promisedOn, expectedOn } of promises) {
     const first = promisedOn ?? expectedOn;
     const isOpen = expectedOn === first && first > today;
-    if (!isOpen) delays.set(`null ${first} ${expectedOn}`, daysBetween(first, expectedOn));
+    const days = daysBetween(first, expectedOn);
+    if (!isOpen && !isSlip(days)) delays.set(`null ${first} ${expectedOn}`, days);
   }
   return [...delays.values()];
 }
+
+/** A year that was mistyped once says nothing of how late stock comes. */
+const isSlip = (days: number): boolean => Math.abs(days) > farDays;

@@ -1,8 +1,10 @@
 import { Audit, permit, type Caller } from '@ribband/access';
+import { YardDay } from '@ribband/crew';
 import { type ComputeJob, Database, newId, refuse, Revisions } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
+import { refuseOddPromise } from './deliveries.js';
 import { LayUpEntity } from './lay-up.entity.js';
 import { saidDay, saidOrNone } from './said.js';
 import { StockHolds } from './stock-holds.service.js';
@@ -18,6 +20,7 @@ export class LayUps {
     @Inject(Audit) private readonly audit: Audit,
     @Inject(StockHolds) private readonly holds: StockHolds,
     @Inject(NewPieces) private readonly newPieces: NewPieces,
+    @Inject(YardDay) private readonly yardDay: YardDay,
   ) {}
 
   /** Asks for a proposal on the stock as it is now. */
@@ -73,6 +76,8 @@ export class LayUps {
           remedy: 'One of the pieces on the wanted list.',
         });
       const known = await manager.findOneBy(StockPromise, { organisationId, piece });
+      const today = await this.yardDay.today(organisationId, manager);
+      refuseOddPromise(day, known?.expectedOn ?? null, today);
       const kept: StockPromise = {
         id: known?.id ?? newId('stockpromise'),
         organisationId,

@@ -5,7 +5,7 @@ import { Database, expectVersion, newId, RealClock, refuse, Revisions } from '@r
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager, EntityTarget, ObjectLiteral } from 'typeorm';
 import { refusingAs } from '../hull/hull-refusals.js';
-import { deliveryOf } from './deliveries.js';
+import { deliveryOf, refuseOddPromise } from './deliveries.js';
 import { FlitchEntity } from './flitch.entity.js';
 import { TimberLog } from './log.entity.js';
 import { MoistureReading } from './moisture-reading.entity.js';
@@ -138,6 +138,7 @@ export class Stock {
         ? await manager.findOneBy(FlitchEntity, { organisationId: caller.organisationId, id: input.id })
         : null;
       const today = await this.yardDay.today(caller.organisationId, manager);
+      refuseOddPromise(values.expectedOn, before?.expectedOn ?? null, today);
       const delivery = deliveryOf(before, values.expectedOn, today);
       const kept = await this.keep(
         manager,

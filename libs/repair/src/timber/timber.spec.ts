@@ -48,18 +48,23 @@ describe.each(scratchKinds())('the timber book on %s', (kind) => {
     const stock = yard.get(Stock);
     const { organisationId } = shipwright;
     const today = await yard.get(YardDay).today(organisationId);
-    const delays = () => deliveryDelays(yard.database.read, organisationId, today);
+    const delays = async () =>
+      (await deliveryDelays(yard.database.read, organisationId, today)).sort((a, b) => a - b);
     const [early, late] = [addDays(today, -10), addDays(today, 30)];
     const promised = { expectedOn: early };
     const [one, two] = await Promise.all(
       ['D1', 'D2'].map((mark) => stock.keepFlitch(shipwright, { ...c1a, ...promised, mark })),
     );
     await stock.keepFlitch(shipwright, { ...c1a, mark: 'D3', expectedOn: late });
+    for (const slip of ['0027-04-01', '2072-04-01'])
+      expect(
+        await refusalOf(stock.keepFlitch(shipwright, { ...c1a, mark: 'D4', expectedOn: slip })),
+      ).toMatchObject({ code: 'BAD_INPUT', field: 'expectedOn' });
     // Nobody has said otherwise: it is taken to have come on its day.
     expect(await delays()).toEqual([0]);
     const putOff = { ...c1a, mark: 'D1', id: one.id, version: 1, expectedOn: late };
     await stock.keepFlitch(shipwright, putOff);
-    expect(await delays()).toEqual([40, 0]);
+    expect(await delays()).toEqual([0, 40]);
     for (const [{ id }, mark, version] of [
       [one, 'D1', 2],
       [two, 'D2', 1],
@@ -81,6 +86,8 @@ describe.each(scratchKinds())('the timber book on %s', (kind) => {
     await promise('A', addDays(today, -10), addDays(today, 4));
     await promise('B', addDays(today, -10), addDays(today, 4));
     await promise('C', addDays(today, -3), addDays(today, -3));
+    // A year that was mistyped once, as older records may have it.
+    await promise('F', '0027-04-01', addDays(today, 4));
     // Neither tells anything yet: the first day promised is still ahead.
     await promise('D', addDays(today, 7), addDays(today, 7));
     await promise('E', null, addDays(today, 7));

@@ -31,14 +31,8 @@ export function traysFor(
     const elementKey = standIn?.element ?? (step && task.ref.slice(0, -step.out.length - 1));
     if (!step || !elementKey || there.has(elementKey)) return [];
     const plank = hull?.planks.find((one) => one.key === elementKey) ?? null;
-    const frames =
-      hull && plank
-        ? crossingsOf(hull, plank).map((crossing) => ({
-            frame: crossing.frame.number,
-            inPlace: fasteningsIn(crossing),
-          }))
-        : [];
-    const inPlace = frames.length > 0 ? frames.reduce((sum, one) => sum + one.inPlace, 0) : (task.count ?? 0);
+    const { frames, inPlace } =
+      hull && plank ? inPlaceOf(hull, plank) : { frames: [], inPlace: task.count ?? 0 };
     const own = standIns.find((one) => one.element === elementKey && one.step === step.back);
     const back = own?.ref ?? `${elementKey}-${step.back}`;
     return [
@@ -57,6 +51,15 @@ export function traysFor(
       },
     ];
   });
+}
+
+/** The fastenings of a plank, by frame and in all. */
+export function inPlaceOf(hull: Hull, plank: Plank): Pick<Tray, 'frames' | 'inPlace'> {
+  const frames = crossingsOf(hull, plank).map((crossing) => ({
+    frame: crossing.frame.number,
+    inPlace: fasteningsIn(crossing),
+  }));
+  return { frames, inPlace: frames.reduce((sum, one) => sum + one.inPlace, 0) };
 }
 
 const fasteningOf = (step: string, elementKey: string): string => {

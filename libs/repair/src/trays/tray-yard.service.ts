@@ -70,12 +70,21 @@ export class TrayYard {
       if ((await manager.countBy(Lot, { organisationId })) >= mostLots)
         refuse('BAD_INPUT', `A yard has at most ${mostLots} lots.`, { remedy: 'Put deliveries together.' });
       const name = words('name', 'What they are');
+      const fastening = words('fastening', 'Which fastenings they match');
+      const kinds = [
+        ...new Set((await manager.findBy(Tray, { organisationId })).map((tray) => tray.fastening)),
+      ];
+      if (kinds.length > 0 && !kinds.includes(fastening))
+        refuse('BAD_INPUT', `No tray holds ${fastening}.`, {
+          field: 'fastening',
+          remedy: `One of: ${kinds.sort().join(', ')}.`,
+        });
       const lot: Lot = {
         id: newId('lot'),
         organisationId,
         ref: await freeRef(manager, Lot, organisationId, name),
         name,
-        fastening: words('fastening', 'Which fastenings they match'),
+        fastening,
         size: words('size', 'The size'),
         source: words('source', 'Where they come from'),
         count,

@@ -60,7 +60,8 @@ export const fieldOf: Record<LineKind, string> = {
 
 /**
  * Writes an entry if the tray, and the lot that it draws on, can bear it.
- * @throws RefusalError NEGATIVE_COUNT naming the count that is too high
+ * @throws RefusalError NEGATIVE_COUNT naming the count that is too high, NOT_FOUND or BAD_INPUT for a lot that is none of
+ * the tray's
  */
 export async function writeEntry(
   manager: EntityManager,
@@ -77,9 +78,45 @@ export async function writeEntry(
     });
   }
   refuseHoleTwice(standing, tray);
+  if (countOf(entry.lines, ['driven']) > 0) refuseMoreThanHoles(tray, rows, standing);
+  if (entry.lotId !== null) await refuseOtherLot(manager, tray, entry.lotId);
   await manager.insert(TrayEntryEntity, entry);
   if (entry.lotId !== null) await refuseOverdrawn(manager, tray.organisationId, entry.lotId);
   return standing;
+}
+
+/** Each hole takes one, and none in which a stub stays. */
+function refuseMoreThanHoles(
+  tray: Tray,
+  rows: readonly TrayEntryEntity[],
+  { balance: { driven } }: TrayStanding,
+): void {
+  const left = entriesThatCount(rows).reduce((sum, { lines }) => sum + countOf(lines, ['left in place']), 0);
+  const holes = tray.inPlace - left;
+  if (driven > holes)
+    refuse(
+      'NEGATIVE_COUNT',
+      `Tray ${tray.name}: ${driven} driven is ${driven - holes} more than there are holes.`,
+      {
+        field: fieldOf.driven,
+        remedy: `There are ${holes} in all; correct the entry that is wrong.`,
+      },
+    );
+}
+
+async function refuseOtherLot(
+  manager: EntityManager,
+  { organisationId, name, fastening }: Tray,
+  lotId: string,
+): Promise<void> {
+  const lot =
+    (await manager.findOneBy(Lot, { organisationId, id: lotId })) ??
+    refuse('NOT_FOUND', 'There is no such lot.', { field: 'lotId', remedy: 'Choose one from the list.' });
+  if (lot.fastening !== fastening)
+    refuse('BAD_INPUT', `The lot "${lot.name}" does not match the ${fastening} of tray ${name}.`, {
+      field: 'lotId',
+      remedy: `A lot of ${fastening}; it holds ${lot.fastening}.`,
+    });
 }
 
 function refuseHoleTwice({ holes }: TrayStanding, tray: Tray): void {
@@ -110,12 +147,7 @@ export async function takenOfLot(
 }
 
 async function refuseOverdrawn(manager: EntityManager, organisationId: string, lotId: string): Promise<void> {
-  const lot = await manager.findOneBy(Lot, { organisationId, id: lotId });
-  if (!lot)
-    return refuse('NOT_FOUND', 'There is no such lot.', {
-      field: 'lotId',
-      remedy: 'Choose one from the list.',
-    });
+  const lot = await manager.findOneByOrFail(Lot, { organisationId, id: lotId });
   const taken = await takenOfLot(manager, organisationId, lotId);
   if (taken > lot.count)
     refuse('NEGATIVE_COUNT', `The lot "${lot.name}" has not so many left.`, {

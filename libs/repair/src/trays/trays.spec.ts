@@ -1,3 +1,4 @@
+import { buildHull } from '@ribband/hull';
 import { scratchKinds } from '@ribband/platform';
 import fc from 'fast-check';
 import { Link } from '../links/link.entity.js';
@@ -10,7 +11,9 @@ import { Task } from '../tasks/task.entity.js';
 import { Tasks } from '../tasks/tasks.service.js';
 import { CareLevels } from './care.service.js';
 import { FasteningKinds } from './fastening-kinds.service.js';
+import { followOutline } from './follow-outline.js';
 import { HoleBook } from './hole-book.service.js';
+import { Lot } from './lot.entity.js';
 import { PlankRepairs } from './plank-repairs.service.js';
 import { entriesOf } from './tray.records.js';
 import type { TrayWords } from './tray-draft.js';
@@ -311,6 +314,18 @@ describe.each(scratchKinds())('Trays, on %s', (kind) => {
     await enter('S11A', say({ bought: 6 }, { lotId }));
     expect(await refusalOf(enter('S11B', say({ bought: 5 }, { lotId })))).toMatchObject({ field: 'bought' });
     expect(await refusalOf(enter('S11B', say({ bought: 1 })))).toMatchObject({ field: 'lotId' });
+    expect(await refusalOf(enter('S11B', say({ bought: 1 }, { lotId: 'lot_none' })))).toMatchObject({
+      ...{ code: 'NOT_FOUND', field: 'lotId' },
+    });
+    const bolts = { ...lot, fastening: 'bolts' };
+    expect(await refusalOf(yard.get(TrayYard).addLot(await shipwright(), bolts))).toMatchObject({
+      field: 'fastening',
+    });
+    await yard.database.write((manager) => manager.insert(Lot, { ...bolts, id: 'lot_bolts', ref: 'bolts' }));
+    expect(await refusalOf(enter('S11B', say({ bought: 1 }, { lotId: 'lot_bolts' })))).toMatchObject({
+      field: 'lotId',
+    });
+    await yard.database.write((manager) => manager.delete(Lot, { id: 'lot_bolts' }));
     const right = { minutes: null, finished: null, reason: 'were four' };
     await yard
       .get(Trays)
@@ -318,10 +333,42 @@ describe.each(scratchKinds())('Trays, on %s', (kind) => {
     await enter('S11B', say({ bought: 5 }, { lotId }));
     const [kindOf] = await yard.get(FasteningKinds).all(await shipwright());
     expect(kindOf).toMatchObject({ inLots: 1, balance: { bought: 9 } });
+    // Each hole takes one.
+    const { inPlace } = await tray('S11B');
+    await yard.database.write((manager) => manager.update(Lot, { id: lotId }, { count: 10_000 }));
+    await enter('S11B', say({ bought: inPlace }, { lotId }));
+    expect(await refusalOf(enter('S11B', say({ driven: inPlace + 1 }), anHour))).toMatchObject({
+      ...{ code: 'NEGATIVE_COUNT', field: 'driven' },
+    });
     const future = { ...lot, cameOn: '2027-04-20' };
     expect(await refusalOf(yard.get(TrayYard).addLot(await shipwright(), future))).toMatchObject({
       field: 'cameOn',
     });
+  });
+
+  it('a tray holds what the outline says; one of which more was entered keeps the outline from changing', async () => {
+    const { organisationId } = yard;
+    const hull = await yard.get(HoleBook).hullOf(yard.database.read, organisationId);
+    if (!hull) throw new Error('the small yard has a hull');
+    const follow = (nails: number) =>
+      yard.database.write((manager) =>
+        followOutline(
+          manager,
+          organisationId,
+          buildHull({
+            ...hull.outline,
+            exceptions: [{ strakes: [11, 11], nailsAtFrame: nails }],
+          }),
+        ),
+      );
+    const before = await tray('S11A');
+    await follow(7);
+    const after = await tray('S11A');
+    expect(after.inPlace).not.toBe(before.inPlace);
+    expect(after.inPlace).toBe(7 * after.frames.length);
+    await enter('S11A', say({ drawn: after.inPlace }));
+    expect(await refusalOf(follow(2))).toMatchObject({ code: 'BAD_INPUT', field: 'outline' });
+    expect((await tray('S11A')).inPlace).toBe(after.inPlace);
   });
 
   it('a head that came through asks for a repair, which the shipwright makes a task of, or not, with a reason', async () => {
