@@ -110,7 +110,7 @@ export {
 export { layUp, stockPatternOf, type LayUp, type LayUpWish, type Placed } from './layup/lay-up.js';
 export { LAY_UP_RULES, type Flitch, type StockPattern } from './layup/stock.js';
 export { wantedList, type Wanted } from './layup/wanted.js';
-export { DRIFT_RULES, driftOf, type DriftState } from './readings/witness-marks.js';
+export { DRIFT_RULES, driftOf, type DriftState, holdOf } from './readings/witness-marks.js';
 export type { Reading as WitnessReading } from './readings/witness-marks.js';
 export { readTag, TAG_CODES, tagCode, type TagReading } from './tags/tag-code.js';
 export {

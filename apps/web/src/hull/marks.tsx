@@ -18,8 +18,8 @@ import { Readings } from './readings.js';
 import { Trend } from './trend.js';
 
 const ReadDeed = graphql(`
-  mutation EnterReadings($markId: ID!, $readings: [ReadingInput!]!) {
-    enterReadings(markId: $markId, readings: $readings) {
+  mutation EnterReadings($markId: ID!, $readings: [ReadingInput!]!, $reason: String) {
+    enterReadings(markId: $markId, readings: $readings, reason: $reason) {
       __typename
       ...Refused
     }
@@ -110,7 +110,8 @@ function ReadIt({ mark, changed }: { mark: Mark; changed: () => void }) {
   const say = useSay();
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
   const id = mark.mark.id;
-  const hasBaseline = mark.readings.some((one) => one.time === 'AFTER_BLOCKING' && !one.struckBy);
+  const hasBaseline = mark.drift !== 'NO_BASELINE';
+  const wasRead = mark.held !== null || mark.readings.some((one) => one.time === 'LATER' && !one.struckBy);
   async function send(filled: Filled) {
     const time = filled.text('time') as 'AFLOAT' | 'AFTER_BLOCKING' | 'LATER';
     const on = filled.text('on');
@@ -129,7 +130,7 @@ function ReadIt({ mark, changed }: { mark: Mark; changed: () => void }) {
       });
       return;
     }
-    const answer = await run({ markId: id, readings: rows });
+    const answer = await run({ markId: id, readings: rows, reason: filled.textOrNull('reason') });
     setOutcome(answer);
     if (answer.kind !== 'done') return;
     say('The readings are written down.');
@@ -138,7 +139,7 @@ function ReadIt({ mark, changed }: { mark: Mark; changed: () => void }) {
   return (
     <details>
       <summary>Write down what was read</summary>
-      <Answer outcome={outcome} done="The readings are written down." />
+      <Answer outcome={outcome} done="The readings are written down." fields={{ reason: `why-${id}` }} />
       <Form send={send}>
         <div className="row">
           <Field id={`on-${id}`} name="on" type="date" label="Read on" defaultValue={today} />
@@ -174,6 +175,9 @@ function ReadIt({ mark, changed }: { mark: Mark; changed: () => void }) {
             />
           </div>
         ))}
+        {wasRead && me.role === 'SHIPWRIGHT' ? (
+          <Field id={`why-${id}`} name="reason" label="Of a new baseline: why" />
+        ) : null}
         <button type="submit" className="deed" disabled={busy}>
           Write them down
         </button>

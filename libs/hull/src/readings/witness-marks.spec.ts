@@ -1,5 +1,5 @@
 import { inches, inchFraction } from '../measure.js';
-import { driftOf, type Reading } from './witness-marks.js';
+import { driftOf, holdOf, type Reading } from './witness-marks.js';
 
 const BREADTH = 'breadth at frame 15';
 const at = (
@@ -13,9 +13,12 @@ const at = (
   value: inches(198) + inches(moved),
   when,
 });
-const base = [at(0, 0, 'Odalys Brenn', 'after blocking'), at(0, 0, 'Emeric Holloran', 'after blocking')];
-const twice = (day: number, moved: number): Reading[] =>
-  ['Odalys Brenn', 'Emeric Holloran'].flatMap((reader) => [at(day, moved, reader), at(day, moved, reader)]);
+const twice = (day: number, moved: number, when: Reading['when'] = 'later'): Reading[] =>
+  ['Odalys Brenn', 'Emeric Holloran'].flatMap((reader) => [
+    at(day, moved, reader, when),
+    at(day, moved, reader, when),
+  ]);
+const base = twice(0, 0, 'after blocking');
 
 describe('a witness mark', () => {
   it('is measured from the readings after blocking, not from those afloat', () => {
@@ -23,6 +26,37 @@ describe('a witness mark', () => {
     expect(driftOf(BREADTH, [at(-5, 1, 'Odalys Brenn', 'afloat'), ...base, ...twice(7, 0)]).kind).toBe(
       'steady',
     );
+  });
+
+  it('has its baseline only from two readers, each twice', () => {
+    const blocked = (reader: string) => at(0, 0, reader, 'after blocking');
+    const [odalys, emeric] = [blocked('Odalys Brenn'), blocked('Emeric Holloran')];
+    for (const few of [[odalys], [odalys, odalys], [odalys, emeric], [odalys, odalys, emeric]])
+      expect(driftOf(BREADTH, [...few, ...twice(7, 0)])).toEqual({
+        kind: 'no baseline',
+        says: 'breadth at frame 15 has not been read after blocking by two readers, each twice: nothing is opened before',
+      });
+    const same = blocked('odalys  brenn ');
+    expect(driftOf(BREADTH, [odalys, odalys, same, same]).kind).toBe('no baseline');
+    expect(driftOf(BREADTH, [odalys, emeric, odalys, emeric]).kind).toBe('steady');
+  });
+
+  it('holds by what was entered when it was entered: neither a baseline nor a reading after it undoes that', () => {
+    const held = 'breadth at frame 15 has moved 1/4 in: every opening task is held';
+    const entered = (readings: Reading[], sinceLifted = true) =>
+      readings.map((one) => ({ ...one, sinceLifted }));
+    expect(holdOf(BREADTH, entered([...base, ...twice(7, 3 / 16)]))).toBeNull();
+    const hold = [...base, at(7, 1 / 4)];
+    expect(holdOf(BREADTH, entered(hold))).toBe(held);
+    expect(holdOf(BREADTH, entered([...hold, ...twice(7, 1 / 4, 'after blocking'), ...twice(8, 0)]))).toBe(
+      held,
+    );
+    expect(holdOf(BREADTH, entered([...hold, ...twice(0, 1 / 4, 'after blocking')]))).toBe(held);
+    const [once] = base;
+    expect(holdOf(BREADTH, entered([once, at(7, 1 / 4)]))).toBe(held);
+    expect(holdOf(BREADTH, entered([at(7, 1 / 4), ...base]))).toBe(held);
+    expect(holdOf(BREADTH, entered(hold, false))).toBeNull();
+    expect(holdOf(BREADTH, [...entered(hold, false), ...entered([at(8, 1 / 4)])])).toBe(held);
   });
 
   it('warns from 1/8 in, once two readers have read it twice (common practice; the readers from memory)', () => {

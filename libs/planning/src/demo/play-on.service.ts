@@ -129,6 +129,7 @@ export class PlayOn {
           shipwright,
           mark.id,
           twice('after blocking', on, readings.at(-1)?.millimetres ?? 0),
+          'read after blocking, before anything is opened',
         );
   }
 

@@ -1,4 +1,4 @@
-import { driftOf, type DriftState } from '@ribband/hull';
+import { driftOf, type DriftState, holdOf } from '@ribband/hull';
 import { addDays, daysBetween } from '@ribband/platform';
 import type { HoldLift } from './hold-lift.entity.js';
 import type { MarkReading } from './mark-reading.entity.js';
@@ -15,8 +15,8 @@ export interface MarkState {
 }
 
 /**
- * What a mark says. A hold does not end by itself when a later reading looks better: it lasts until the shipwright
- * lifts it, and the next reading as far out holds anew.
+ * What a mark says. A hold does not end by itself when a later reading looks better or a baseline is read anew: it
+ * lasts until the shipwright lifts it, and the next reading as far out holds anew.
  */
 export function markState(
   mark: Pick<WitnessMark, 'name' | 'everyDays'>,
@@ -25,46 +25,32 @@ export function markState(
   today: string,
   hauledOutOn: string,
 ): MarkState {
-  const kept = readings.filter((one) => one.struckBy === null);
-  const drift = driftOfReadings(mark.name, kept);
   const lifted = Math.max(0, ...lifts.map((lift) => lift.liftedAt));
-  return { drift, held: heldSince(mark.name, kept, lifted), due: dueOn(mark, kept, today, hauledOutOn) };
-}
-
-const driftOfReadings = (name: string, readings: readonly Reading[]): DriftState =>
-  driftOf(
-    name,
-    readings.map(({ readOn, time, reader, millimetres }) => ({
-      day: daysBetween('2000-01-01', readOn),
-      reader,
-      value: millimetres,
-      when: time,
-    })),
-  );
-
-/** The words of the last hold that readings entered after an instant make, day by day as they were read. */
-function heldSince(name: string, readings: readonly Reading[], since: number): string | null {
-  const days = readings.filter((one) => one.enteredAt > since).map((one) => one.readOn);
-  const holds = [...new Set(days)].sort().flatMap((day) => {
-    const drift = driftOfReadings(
-      name,
-      readings.filter((one) => one.readOn <= day),
-    );
-    return drift.kind === 'hold' ? [drift.says] : [];
-  });
-  return holds.at(-1) ?? null;
+  const kept = readings
+    .filter((one) => one.struckBy === null)
+    .sort((a, b) => a.enteredAt - b.enteredAt)
+    .map((one) => ({
+      day: daysBetween('2000-01-01', one.readOn),
+      on: one.readOn,
+      reader: one.reader,
+      value: one.millimetres,
+      when: one.time,
+      sinceLifted: one.enteredAt > lifted,
+    }));
+  const drift = driftOf(mark.name, kept);
+  return { drift, held: holdOf(mark.name, kept), due: dueOn(mark, drift, kept, today, hauledOutOn) };
 }
 
 function dueOn(
-  mark: Pick<WitnessMark, 'everyDays'>,
-  readings: readonly Reading[],
+  { everyDays }: Pick<WitnessMark, 'everyDays'>,
+  drift: DriftState,
+  kept: readonly { on: string; when: Reading['time'] }[],
   today: string,
   hauledOutOn: string,
 ): MarkState['due'] {
-  const ashore = readings.filter((one) => one.time !== 'afloat').map((one) => one.readOn);
-  const last = ashore.sort().at(-1);
-  if (!readings.some((one) => one.time === 'after blocking'))
+  if (drift.kind === 'no baseline')
     return today >= hauledOutOn ? { what: 'after blocking', on: hauledOutOn } : null;
-  const on = addDays(last ?? hauledOutOn, mark.everyDays);
+  const ashore = kept.filter(({ when }) => when !== 'afloat').map(({ on }) => on);
+  const on = addDays(ashore.sort().at(-1) ?? hauledOutOn, everyDays);
   return on <= today ? { what: 'later', on } : null;
 }

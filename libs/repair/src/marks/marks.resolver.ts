@@ -60,10 +60,17 @@ export class MarksResolver {
     @Args('markId', { type: () => ID, description: 'Which mark.' }) markId: string,
     @Args('readings', { type: () => [ReadingInput], description: 'What was read; at most 50.' })
     readings: ReadingInput[],
+    @Args('reason', {
+      type: () => String,
+      nullable: true,
+      description:
+        'Why she is measured from another baseline: the shipwright’s, once she was read after the first.',
+    })
+    reason: string | null | undefined,
     @Context() context: RequestContext,
   ): Promise<WitnessMarkPayload> {
     forgetRead(context);
-    return payload(await this.marks.enter(caller, markId, readings));
+    return payload(await this.marks.enter(caller, markId, readings, reason ?? null));
   }
 
   @Allow('shipwright')

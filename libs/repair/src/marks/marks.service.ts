@@ -100,8 +100,16 @@ export class Marks {
     });
   }
 
-  /** Enters what some people read. A mark counts as read only when it was read by each reader for himself. */
-  async enter(caller: Caller, markId: string, drafts: readonly ReadingDraft[]): Promise<MarkToday> {
+  /**
+   * Enters what some people read. A mark counts as read only when it was read by each reader for himself.
+   * @param reason why she is measured from another baseline; the shipwright's, once she was read after the first
+   */
+  async enter(
+    caller: Caller,
+    markId: string,
+    drafts: readonly ReadingDraft[],
+    reason: string | null = null,
+  ): Promise<MarkToday> {
     permit(caller, ...readers);
     if (drafts.length === 0 || drafts.length > mostAtOnce)
       refuse('BAD_INPUT', `${drafts.length} readings at once.`, {
@@ -110,11 +118,15 @@ export class Marks {
       });
     return this.database.write(async (manager) => {
       const { organisationId } = caller;
-      const { mark } = await this.one(manager, organisationId, markId);
-      const { today } = await this.day(manager, organisationId);
+      const before = await this.one(manager, organisationId, markId);
+      const { mark } = before;
+      const day = await this.day(manager, organisationId);
       drafts.forEach((draft, i) => {
-        refuseUnsound(draft, `readings[${i}]`, today);
+        refuseUnsound(draft, `readings[${i}]`, day);
       });
+      const why = drafts.some(({ time }) => time === 'after blocking')
+        ? newBaseline(caller, before, reason)
+        : null;
       await insertAll(
         manager,
         MarkReading,
@@ -134,7 +146,13 @@ export class Marks {
       );
       const now = await this.one(manager, organisationId, markId);
       const facts = { readings: drafts.length, held: now.state.held !== null };
-      await this.changed(manager, caller, 'enterReadings', mark, facts);
+      await this.changed(
+        manager,
+        caller,
+        'enterReadings',
+        mark,
+        why === null ? facts : { ...facts, reason: why },
+      );
       return now;
     });
   }
@@ -148,6 +166,11 @@ export class Marks {
       const reading =
         (await manager.findOneBy(MarkReading, { organisationId, id: readingId })) ??
         refuse('NOT_FOUND', 'There is no such reading.', { field: 'readingId', remedy: 'Read them again.' });
+      if (reading.struckBy !== null)
+        refuse('BAD_INPUT', `${reading.struckBy} has struck it already.`, {
+          field: 'readingId',
+          remedy: 'The first reason stays on record.',
+        });
       const before = await this.one(manager, organisationId, reading.markId);
       if (before.state.held !== null)
         refuse('SHAPE_HOLD', 'Opening is held at this mark: the hold is lifted first, with its own reason.', {
@@ -197,11 +220,12 @@ export class Marks {
   private async day(
     manager: EntityManager,
     organisationId: string,
-  ): Promise<{ today: string; hauledOutOn: string }> {
+  ): Promise<{ today: string; hauledOutOn: string; haulOut: string | null }> {
     const haulOut = await haulOutInForce(manager, organisationId);
     const now = await this.yardClock.now(organisationId, manager);
     const today = instantToLocal(now, haulOut?.timeZone ?? 'UTC').day;
-    return { today, hauledOutOn: haulOut?.hauledOutOn ?? today };
+    const hauledOutOn = haulOut?.hauledOutOn ?? null;
+    return { today, hauledOutOn: hauledOutOn ?? today, haulOut: hauledOutOn };
   }
 
   private async changed(
@@ -224,12 +248,36 @@ function needWhole(value: number, field: string, least: number, most: number): v
   });
 }
 
-function refuseUnsound({ on, reader, millimetres }: ReadingDraft, path: string, today: string): void {
+/** Once she was read after blocking, or is held, what she is measured from is the shipwright's word, with a reason. */
+function newBaseline(caller: Caller, { readings, state }: MarkToday, reason: string | null): string | null {
+  const wasRead = readings.some(({ time, struckBy }) => time === 'later' && struckBy === null);
+  if (!wasRead && state.held === null) return null;
+  permit(caller, 'shipwright');
+  return wordsGiven(reason ?? '', 'reason', 10, 500, 'Why she is measured from another baseline.');
+}
+
+function refuseUnsound(
+  { on, time, reader, millimetres }: ReadingDraft,
+  path: string,
+  { today, haulOut }: { today: string; haulOut: string | null },
+): void {
   if (!isDay(on) || on > today)
     refuse('BAD_INPUT', `${on} is no day on which it can have been read.`, {
       field: `${path}.on`,
       remedy: `A day such as ${today}, not after it.`,
     });
+  if (haulOut !== null && (time === 'afloat' ? on > haulOut : on < haulOut))
+    refuse(
+      'BAD_INPUT',
+      `The haul-out is on ${haulOut}: on ${on} she was ${time === 'afloat' ? 'afloat no more' : 'still afloat'}.`,
+      {
+        field: `${path}.on`,
+        remedy:
+          time === 'afloat'
+            ? 'The day of the haul-out or one before.'
+            : 'The day of the haul-out or one after.',
+      },
+    );
   if (reader.trim() === '' || reader.length > 200)
     refuse('BAD_INPUT', 'Who read it?', {
       field: `${path}.reader`,

@@ -29,7 +29,9 @@ registerEnumType(DriftEnum, {
   name: 'Drift',
   description: 'What the readings of a mark say.',
   valuesMap: {
-    NO_BASELINE: { description: 'It was not read after blocking: nothing is opened before.' },
+    NO_BASELINE: {
+      description: 'Not yet read after blocking by two readers, each twice: nothing is opened before.',
+    },
     STEADY: { description: 'She has kept her shape there.' },
     READ_AGAIN: { description: 'It seems to have moved: two readers, each twice, before it counts.' },
     WARN: { description: 'It has moved 1/8 in or more: look at shores and braces.' },

@@ -210,6 +210,61 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
       expect(await messages(taskId)).toEqual([]);
     });
 
+    it('a hold stands whatever is entered after it, and another baseline is the shipwright’s word', async () => {
+      const [shipwright, coordinator] = [await yard.as('shipwright'), await yard.as('coordinator')];
+      const marks = yard.get(Marks);
+      const taskId = await drawFrame13();
+      const id = await mark();
+      await marks.enter(coordinator, id, read('2027-03-06', 0, 'after blocking'));
+      const { state } = await marks.enter(coordinator, id, read('2027-03-20', 5 / 16));
+      expect(state.held).toBe('Breadth at frame 15 has moved 5/16 in: every opening task is held');
+      const anew = read('2027-03-27', 5 / 16, 'after blocking');
+      const why = 'blocked anew under frame 15, all marks read again';
+      expect(await refusalOf(marks.enter(coordinator, id, anew, why))).toMatchObject({
+        code: 'NOT_PERMITTED',
+      });
+      expect(await refusalOf(marks.enter(shipwright, id, anew))).toMatchObject({ field: 'reason' });
+      for (let time = 0; time < 4; time += 1) await marks.enter(shipwright, id, anew, why);
+      const [now] = await marks.list(shipwright);
+      expect(now?.state).toMatchObject({ held: state.held, drift: { kind: 'steady' } });
+      expect(await messages(taskId)).toEqual([`Nothing is opened: ${state.held ?? ''}.`]);
+      await marks.lift(shipwright, id, 'blocked anew, shores looked at by both');
+      expect(await messages(taskId)).toEqual([]);
+      expect(await refusalOf(marks.enter(coordinator, id, anew, why))).toMatchObject({
+        code: 'NOT_PERMITTED',
+      });
+    });
+
+    it('a baseline of one reader opens nothing, though what is far from it holds', async () => {
+      const shipwright = await yard.as('shipwright');
+      const marks = yard.get(Marks);
+      const taskId = await drawFrame13();
+      const id = await mark();
+      const blocked = read('2027-03-06', 0, 'after blocking');
+      await marks.enter(shipwright, id, blocked.slice(0, 2));
+      const unread = 'Nothing is opened before her shape has been read after blocking.';
+      expect(await messages(taskId)).toEqual([unread]);
+      const { state } = await marks.enter(shipwright, id, read('2027-03-20', 1 / 4));
+      expect(state).toMatchObject({ drift: { kind: 'no baseline' }, due: { what: 'after blocking' } });
+      expect(await messages(taskId)).toEqual([expect.stringMatching(/1\/4 in/), unread]);
+      await marks.lift(shipwright, id, 'the tape had sagged; read anew by both');
+      expect(await messages(taskId)).toEqual([unread]);
+      await marks.enter(shipwright, id, blocked.slice(2), 'Emeric Holloran read it too that day');
+      expect(await messages(taskId)).toEqual([]);
+    });
+
+    it('a reading is struck once, and its first reason stays', async () => {
+      const shipwright = await yard.as('shipwright');
+      const marks = yard.get(Marks);
+      const id = await mark();
+      const { readings } = await marks.enter(shipwright, id, read('2027-03-06', 0, 'after blocking'));
+      const strike = (reason: string) => marks.strike(shipwright, readings[0]?.id ?? '', reason);
+      await strike('the tape hung on a nail head');
+      expect(await refusalOf(strike('something else entirely'))).toMatchObject({ field: 'readingId' });
+      const [now] = await marks.list(shipwright);
+      expect(now?.readings[0]?.struckReason).toBe('the tape hung on a nail head');
+    });
+
     it('a reading that cannot be is refused by its field', async () => {
       const id = await mark();
       const enter = async (over: Partial<ReadingDraft>) => {
@@ -217,6 +272,13 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
         return refusalOf(yard.get(Marks).enter(await yard.as('shipwright'), id, [{ ...draft, ...over }]));
       };
       expect((await enter({ on: '2027-03-28' })).field).toBe('readings[0].on');
+      for (const [time, on] of [
+        ['after blocking', '0001-01-01'],
+        ['after blocking', '2027-03-05'],
+        ['later', '2027-03-05'],
+        ['afloat', '2027-03-07'],
+      ] as const)
+        expect((await enter({ time, on })).field).toBe('readings[0].on');
       expect((await enter({ reader: ' ' })).field).toBe('readings[0].reader');
       expect((await enter({ millimetres: 400 * foot })).field).toBe('readings[0].millimetres');
     });

@@ -114,13 +114,18 @@ describe.each(scratchKinds())('a place on work that opens the hull, on %s', (kin
     const place = await yard.addPlace({ turnoutId, taskId: draw13 });
     const { organisationId } = yard;
     const markId = newId('mark');
-    const reading = (time: 'after blocking' | 'later', millimetres: number, enteredAt: number) => ({
+    const reading = (
+      time: 'after blocking' | 'later',
+      millimetres: number,
+      enteredAt: number,
+      reader = 'Odalys Brenn',
+    ) => ({
       id: newId('reading'),
       organisationId,
       markId,
       readOn: time === 'later' ? '2027-03-06' : '2027-03-05',
       time,
-      reader: 'Odalys Brenn',
+      reader,
       millimetres,
       enteredAt,
       enteredBy: 'Odalys Brenn',
@@ -138,7 +143,12 @@ describe.each(scratchKinds())('a place on work that opens the hull, on %s', (kin
         everyDays: 7,
         madeAt: 1,
       });
-      await manager.insert(MarkReading, [reading('after blocking', 5029.2, 1), reading('later', 5036, 2)]);
+      await manager.insert(MarkReading, [
+        ...['Odalys Brenn', 'Emeric Holloran'].flatMap((reader) =>
+          [1, 1].map((at) => reading('after blocking', 5029.2, at, reader)),
+        ),
+        reading('later', 5036, 2),
+      ]);
     });
     expect(await refusal(yard.at.places.take(hand, place.id))).toMatchObject({ code: 'SHAPE_HOLD' });
     await yard.at.database.write((manager) =>
