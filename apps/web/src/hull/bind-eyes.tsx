@@ -5,8 +5,8 @@ import { Choice, Field } from '../parts/field.js';
 import { FoldForm } from '../parts/fold-form.js';
 
 const BindDeed = graphql(`
-  mutation BindHoldPoint($taskId: ID!, $eyes: Eyes!, $noticeDays: Int!) {
-    bindHoldPoint(taskId: $taskId, eyes: $eyes, noticeDays: $noticeDays) {
+  mutation BindHoldPoint($taskId: ID!, $eyes: Eyes!, $noticeDays: Int!, $reason: String) {
+    bindHoldPoint(taskId: $taskId, eyes: $eyes, noticeDays: $noticeDays, reason: $reason) {
       __typename
       ...Refused
     }
@@ -37,10 +37,15 @@ export function BindEyes({ taskId, now, changed }: BindEyesProps) {
       press="Wait for them"
       done="It waits for them."
       className="row"
-      fields={{ noticeDays: `${id}-days`, taskId: `${id}-who` }}
+      fields={{ noticeDays: `${id}-days`, taskId: `${id}-who`, reason: `${id}-why` }}
       changed={changed}
       send={(filled) =>
-        run({ taskId, eyes: filled.text('eyes') as Eyes, noticeDays: Math.trunc(filled.number('days')) })
+        run({
+          taskId,
+          eyes: filled.text('eyes') as Eyes,
+          noticeDays: Math.trunc(filled.number('days')),
+          reason: filled.textOrNull('reason'),
+        })
       }
     >
       <Choice id={`${id}-who`} name="eyes" label="Who has to see it" defaultValue={now?.eyes ?? 'SURVEYOR'}>
@@ -59,6 +64,9 @@ export function BindEyes({ taskId, now, changed }: BindEyesProps) {
         label="Days of notice they want"
         defaultValue={now?.noticeDays ?? 0}
       />
+      {now?.eyes === 'SLING' ? (
+        <Field id={`${id}-why`} name="reason" label="Of others: why nobody need see the sling" />
+      ) : null}
     </FoldForm>
   );
 }

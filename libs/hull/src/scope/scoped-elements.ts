@@ -95,24 +95,26 @@ function frameElement(
   };
 }
 
-const sisterElements = (
-  hull: Hull,
-  survey: Survey,
-  off: Set<string>,
-  renewed: Set<string>,
-): ScopedElement[] =>
-  survey.frames
-    .filter((finding) => finding.finding === 'sister')
-    .flatMap(({ frames: [first, last], side, counts }) =>
-      Array.from({ length: last - first + 1 }, (_, index) => first + index)
-        .filter((frame) => !renewed.has(frameKey(frame, side)))
-        .map((frame) => ({
-          ...frameElement(hull, frame, side, off, []),
-          method: 'sister-frame',
-          counts: { pieces: 1, ...counts },
-          alsoOpens: [],
-        })),
-    );
+/** One sister to a frame, however many of its pieces are damaged. */
+function sisterElements(hull: Hull, survey: Survey, off: Set<string>, renewed: Set<string>): ScopedElement[] {
+  const sisters = new Map<string, ScopedElement>();
+  for (const { finding, frames, side, counts } of survey.frames) {
+    if (finding !== 'sister') continue;
+    for (let frame = frames[0]; frame <= frames[1]; frame += 1) {
+      const key = frameKey(frame, side);
+      if (renewed.has(key)) continue;
+      const known = sisters.get(key)?.counts ?? { pieces: 1 };
+      const element = frameElement(hull, frame, side, off, []);
+      sisters.set(key, {
+        ...element,
+        method: 'sister-frame',
+        counts: { ...known, ...counts },
+        alsoOpens: [],
+      });
+    }
+  }
+  return [...sisters.values()];
+}
 
 /** Planks and ceiling that come off, each with its own fastenings and seams. */
 export const plankElements = (

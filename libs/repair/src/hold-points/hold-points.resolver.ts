@@ -42,17 +42,26 @@ export class HoldPointsResolver {
   }
 
   @Allow('shipwright', 'director')
-  @Mutation(() => BindHoldPointResult, { description: 'Says who has to see the work at a say-so.' })
+  @Mutation(() => BindHoldPointResult, {
+    description:
+      'Says who has to see the work at a say-so. Other eyes were told nothing and have seen nothing.',
+  })
   async bindHoldPoint(
     @CurrentCaller() caller: Caller,
     @Args('taskId', { type: () => ID, description: 'The say-so.' }) taskId: string,
     @Args('eyes', { type: () => EyesEnum, description: 'Whose eyes.' }) eyes: Eyes,
     @Args('noticeDays', { type: () => Int, description: 'Days of notice that they want.' })
     noticeDays: number,
+    @Args('reason', {
+      type: () => String,
+      nullable: true,
+      description: 'Why a sling need not be seen any more: the shipwright’s, wanted where it was one.',
+    })
+    reason: string | null | undefined,
     @Context() context: RequestContext,
   ): Promise<HoldPointPayload> {
     forgetRead(context);
-    return payload([await this.points.bind(caller, taskId, eyes, noticeDays)]);
+    return payload([await this.points.bind(caller, taskId, eyes, noticeDays, reason ?? null)]);
   }
 
   @Allow('shipwright', 'director', 'coordinator')

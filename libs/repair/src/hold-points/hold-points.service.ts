@@ -41,22 +41,40 @@ export class HoldPoints {
     });
   }
 
-  /** Binds eyes to a hold task, or changes whose and with how many days of notice. */
-  async bind(caller: Caller, taskId: string, eyes: Eyes, noticeDays: number): Promise<HoldPointToday> {
+  /**
+   * Binds eyes to a hold task, or changes whose and with how many days of notice. Other eyes were not told and have
+   * seen nothing.
+   * @param reason why a sling need not be seen any more; the shipwright's
+   */
+  async bind(
+    caller: Caller,
+    taskId: string,
+    eyes: Eyes,
+    noticeDays: number,
+    reason: string | null = null,
+  ): Promise<HoldPointToday> {
     permit(caller, 'shipwright', 'director');
     if (!Number.isInteger(noticeDays) || noticeDays < 0 || noticeDays > 180)
       refuse('BAD_INPUT', `${noticeDays} days is no notice.`, {
         field: 'noticeDays',
         remedy: 'A whole number from 0 to 180.',
       });
-    const [changed] = await this.change(caller, 'bindHoldPoint', [taskId], (point, task) => {
+    const remedy = 'Why nobody need see the sling and the cleared zone.';
+    const why = reason === null ? null : wordsGiven(reason, 'reason', 10, 500, remedy);
+    const to = (point: HoldPoint, task: Task): HoldPoint => {
       if (task.kind !== 'hold')
         refuse('BAD_INPUT', `"${task.title}" is work: eyes are bound to a say-so.`, {
           field: 'taskId',
           remedy: 'Add a say-so before what it hides, and link it.',
         });
-      return { ...point, eyes, noticeDays };
-    });
+      if (point.eyes === eyes) return { ...point, noticeDays };
+      if (point.eyes === 'sling') {
+        permit(caller, 'shipwright');
+        if (why === null) wordsGiven('', 'reason', 10, 500, remedy);
+      }
+      return { ...unbound(point.organisationId, taskId), id: point.id, eyes, noticeDays };
+    };
+    const [changed] = await this.change(caller, 'bindHoldPoint', [taskId], to, why);
     return changed as HoldPointToday;
   }
 
@@ -96,6 +114,7 @@ export class HoldPoints {
     operation: string,
     taskIds: string[],
     to: (point: HoldPoint, task: Task, today: HullToday) => HoldPoint,
+    reason: string | null = null,
   ): Promise<HoldPointToday[]> {
     if (taskIds.length === 0 || taskIds.length > 100)
       refuse('BAD_INPUT', 'Which say-so?', { field: 'taskIds', remedy: 'From 1 to 100 of them.' });
@@ -108,7 +127,8 @@ export class HoldPoints {
         const changed = to(known ?? unbound(organisationId, taskId), task, today);
         await manager.save(HoldPoint, { ...changed, id: changed.id || newId('holdpoint') });
         const { eyes, noticeDays, noticeOn, noticeBy, seenOn, seenBy } = changed;
-        const facts = { eyes, noticeDays, noticeOn, noticeBy, seenOn, seenBy };
+        const seen = { eyes, noticeDays, noticeOn, noticeBy, seenOn, seenBy };
+        const facts = reason === null ? seen : { ...seen, reason };
         await this.audit.note(manager, caller, operation, taskId, facts);
       }
       await this.revisions.requestPlan(manager, organisationId, operation);

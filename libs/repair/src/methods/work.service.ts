@@ -14,7 +14,7 @@ import { HullRecord } from '../hull/hull.entity.js';
 import { refusingAs } from '../hull/hull-refusals.js';
 import { refuseAnyCircle } from '../links/links.service.js';
 import { RosterView } from '../roster-view/roster-view.js';
-import { needReason, scopeOf, type ScopeFound } from '../survey/scope.js';
+import { needChoices, scopeOf, type ScopeFound } from '../survey/scope.js';
 import { SurveyRecord } from '../survey/survey.entity.js';
 import { YardBoard } from '../tasks/yard-board.js';
 import { StockHolds } from '../timber/stock-holds.service.js';
@@ -153,11 +153,11 @@ export class Work {
     return refusingAs('', () => {
       if (!methods) {
         const scope = scopeOf(hull, survey, bookOf(null));
-        needReason(scope, survey);
+        needChoices(hull, scope, survey);
         return { outline, scope, before, after: before, change: compareExpansions(before, before) };
       }
       const found = workOut(hull, survey, methods, yard);
-      needReason(found, survey);
+      needChoices(hull, found, survey);
       return {
         outline,
         scope: found,

@@ -188,6 +188,16 @@ describe.each(scratchKinds())('From survey to tasks, on %s', (kind) => {
     expect(await taskOf('frame-12-starboard-draw-pieces')).toBeNull();
   });
 
+  it('an inspection strake that is no ceiling plank of hers is refused, as any plank that she does not have', async () => {
+    const plain = surveyOf([renew(12, 14)]);
+    for (const inspectionStrake of ['ceiling-88-plank-3-starboard', 'strake-9-plank-2-starboard'])
+      expect(
+        await refusalOf(start({ ...plain, choices: { ...plain.choices, inspectionStrake } })),
+      ).toMatchObject({ code: 'BAD_INPUT', field: 'survey.choices.inspectionStrake' });
+    const inspectionStrake = 'ceiling-8-plank-3-starboard';
+    await start({ ...plain, choices: { ...plain.choices, inspectionStrake } });
+  });
+
   it('a piece that is open now keeps the task that closes it', async () => {
     await start();
     const tally = { volunteerId: null, turnoutId: null, on: null, finished: false, note: null };

@@ -1,6 +1,6 @@
 import { buildHull } from '@ribband/hull';
 import type { RepairDocument } from '../document/repair-document.js';
-import { needReason } from '../survey/scope.js';
+import { needChoices } from '../survey/scope.js';
 import { taskOf } from './task-of.js';
 import { linkKey, type Made, workOut } from './work-out.js';
 import type { YardNames } from './yard-names.js';
@@ -24,8 +24,9 @@ type Parts = Pick<
 export function workedIn<T extends Parts>(document: T, yard: YardNames): WorkedIn<T> {
   const { hull, survey, methods } = document;
   if (!hull || !survey || !methods) return { document, made: null };
-  const found = workOut(buildHull(hull.outline), survey, methods, yard);
-  needReason(found, survey);
+  const built = buildHull(hull.outline);
+  const found = workOut(built, survey, methods, yard);
+  needChoices(built, found, survey);
   const { made } = found;
   return {
     document: {

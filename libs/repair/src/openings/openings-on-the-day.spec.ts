@@ -1,4 +1,4 @@
-import { scratchKinds } from '@ribband/platform';
+import { newId, scratchKinds } from '@ribband/platform';
 import { HoldPoints } from '../hold-points/hold-points.service.js';
 import { Marks, type ReadingDraft } from '../marks/marks.service.js';
 import { PlanView, type PlannedSpans } from '../plan-view/plan-view.js';
@@ -7,6 +7,7 @@ import { Shells } from '../shell/shell.service.js';
 import { SaySos } from '../tallies/say-so.service.js';
 import { Tasks } from '../tasks/tasks.service.js';
 import { Links } from '../links/links.service.js';
+import { HullSupport } from './hull-support.entity.js';
 import { OpeningGate } from './opening-gate.js';
 import { Openings } from './openings.service.js';
 import { Supports } from './supports.service.js';
@@ -153,6 +154,21 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
       seenBy: 'Emeric Holloran',
     });
     expect(await messages(taskId)).toEqual([]);
+  });
+
+  it('a support that its work has yet to set is not struck', async () => {
+    const { organisationId, database } = yard;
+    const id = newId('support');
+    const taskId = await yard.idOf('set-frame');
+    await database.write((manager) =>
+      manager.insert(HullSupport, {
+        ...{ id, organisationId, ref: 'brace-to-come', version: 1, kind: 'brace', side: null, taskId },
+        ...{ firstFrame: null, lastFrame: null, seenOn: null, seenBy: null, struckOn: null, struckBy: null },
+      }),
+    );
+    const strike = yard.get(Supports).strike(await yard.as('shipwright'), id, 1);
+    expect(await refusalOf(strike)).toMatchObject({ code: 'BAD_INPUT', field: 'id' });
+    expect(await database.read.findOneBy(HullSupport, { id })).toMatchObject({ struckOn: null, version: 1 });
   });
 
   describe('while she is watched', () => {
@@ -314,6 +330,19 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
     await points.notice(shipwright, [look.id], '2027-03-18', 'Perrin Vaskell');
     await points.seen(shipwright, [look.id], { on: '2027-03-27', by: 'the surveyor', note: null });
     expect(await messages(closer)).toEqual([]);
+    const days = await points.bind(shipwright, look.id, 'surveyor', 3);
+    expect(days.point).toMatchObject({ noticeOn: '2027-03-18', seenBy: 'the surveyor', noticeDays: 3 });
+    const { point } = await points.bind(shipwright, look.id, 'insurer', 3);
+    expect(point).toMatchObject({
+      eyes: 'insurer',
+      noticeOn: null,
+      noticeBy: null,
+      seenOn: null,
+      seenBy: null,
+    });
+    expect(await messages(closer)).toEqual(waits);
+    expect(await refusalOf(pass())).toMatchObject({ code: 'NOT_SEEN' });
+    await points.seen(shipwright, [look.id], { on: '2027-03-27', by: 'the insurer', note: null });
     await pass();
   });
 
@@ -337,9 +366,17 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
     await yard.get(HoldPoints).bind(shipwright, sling.id, 'sling', 0);
     expect(await messages(taskId)).toEqual(['Nobody has said that they saw it: Frame 13: slung and clear.']);
     expect(await messages(taskId, now + 7 * day)).toEqual([]);
+    const points = yard.get(HoldPoints);
+    const why = 'the piece is lifted by the yard, in the yard’s own gear';
+    const other = points.bind(await yard.as('director'), sling.id, 'surveyor', 0, why);
+    expect((await refusalOf(other)).code).toBe('NOT_PERMITTED');
+    expect((await refusalOf(points.bind(shipwright, sling.id, 'surveyor', 0))).field).toBe('reason');
+    expect(await messages(taskId)).toHaveLength(1);
     await yard
       .get(HoldPoints)
       .seen(shipwright, [sling.id], { on: '2027-03-27', by: 'Emeric Holloran', note: null });
     expect(await messages(taskId)).toEqual([]);
+    const { point } = await points.bind(shipwright, sling.id, 'surveyor', 0, why);
+    expect(point).toMatchObject({ eyes: 'surveyor', seenBy: null });
   });
 });

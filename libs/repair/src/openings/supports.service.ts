@@ -81,6 +81,11 @@ export class Supports {
       expectVersion(support, version);
       if (support.struckOn !== null)
         refuse('BAD_INPUT', 'It was struck already.', { field: 'id', remedy: 'Read them again.' });
+      if (!standsAt(support, today, today.board.now))
+        refuse('BAD_INPUT', 'It does not stand yet: the work that sets it is not done.', {
+          field: 'id',
+          remedy: 'Only what stands is struck.',
+        });
       const changes = {
         struckOn: today.today,
         struckBy: caller.name,

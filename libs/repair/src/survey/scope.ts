@@ -50,8 +50,24 @@ export function scopeOf(hull: Hull, survey: SurveyDocument, book: MethodBook): S
 
 const planksOf = ({ off }: MinimumOpening): string => off.map((plank) => plank.key).join(' ');
 
-/** An opening that costs more hours than another wants a written reason. @throws HullRefusal */
-export function needReason({ scope, alternatives }: ScopeFound, { choices }: SurveyDocument): void {
+/**
+ * The inspection strake is a ceiling plank of hers, and an opening that costs more hours than another wants a written
+ * reason.
+ * @throws HullRefusal
+ */
+export function needChoices(hull: Hull, found: ScopeFound, { choices }: SurveyDocument): void {
+  const { inspectionStrake: strake } = choices;
+  const ceiling = hull.planks.filter(({ skin }) => skin === 'ceiling');
+  if (strake !== null && !ceiling.some(({ key }) => key === strake))
+    throw new HullRefusal(
+      'survey.choices.inspectionStrake',
+      `there is no ceiling plank ${strake}`,
+      ceiling[0] ? `a ceiling plank such as ${ceiling[0].key}, or none` : 'none: she has no ceiling',
+    );
+  needReason(found, choices);
+}
+
+function needReason({ scope, alternatives }: ScopeFound, choices: SurveyDocument['choices']): void {
   const [cheapest] = alternatives;
   if (!cheapest || choices.reason !== null || planksOf(cheapest) === planksOf(scope.opening)) return;
   const hours = (minutes: number): string => `${Math.round(minutes / 60)} hours`;
