@@ -127,8 +127,8 @@ export class TestYard {
     yardDay.connect(() => Promise.resolve(zone));
     const roster = new RosterView(yardClock);
     roster.connect(rosterSource);
-    const marks = new Marks(database, revisions, audit, yardClock, clock);
     const hulls = new HullRecords(database);
+    const marks = new Marks(database, revisions, audit, yardClock, clock, hulls);
     const hullDay = new HullDay(new YardBoard(yardClock, roster), new PlanView(), hulls, marks);
     const gate = new OpeningGate(hullDay);
     const deeds = new Deeds(database, clock);

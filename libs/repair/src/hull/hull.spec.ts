@@ -51,6 +51,15 @@ describe.each(scratchKinds())('How the hull is built, on %s', (kind) => {
       code: 'BAD_INPUT',
       field: 'outline.strakes.count',
     });
+    const [member] = SCHOONER.members;
+    const { strakes, frames } = SCHOONER;
+    for (const [field, senseless] of [
+      ['strakes.bilge[0]', { ...SCHOONER, strakes: { ...strakes, bilge: [99] } }],
+      ['strakes.width', { ...SCHOONER, strakes: { ...strakes, width: 1e-9 } }],
+      ['frames.moulded.heel', { ...SCHOONER, frames: { ...frames, moulded: { heel: 1e-300, head: 150 } } }],
+      ['members[1].name', { ...SCHOONER, members: [member, member] }],
+    ] as const)
+      expect(await refusalOf(enter('shipwright', senseless, 1))).toMatchObject({ field: `outline.${field}` });
     expect(await hulls.inForce(shipwright)).toMatchObject({ version: 1, outline: SCHOONER });
   });
 

@@ -5,7 +5,7 @@ import { z } from 'zod';
  * The shape of an outline as it comes in, from the page or a yard document: sizes in millimetres, heights in strakes
  * from the rabbet, bays by the frame before them. Whether its numbers agree is asked of `buildHull`.
  */
-const size = z.number().positive().max(100_000);
+const size = z.number().min(1).max(100_000);
 const height = z.number().min(0).max(100);
 const whole = z.int().min(0).max(1000);
 const range = z.tuple([whole, whole]);
@@ -60,7 +60,7 @@ const exception = z.union([
   }),
 ]);
 
-export const outlineShape: z.ZodType<HullOutline> = z.strictObject({
+const shape = z.strictObject({
   frames: z.strictObject({
     count: whole,
     roomAndSpace: size,
@@ -89,4 +89,19 @@ export const outlineShape: z.ZodType<HullOutline> = z.strictObject({
   members: z.array(z.strictObject({ name: words, at: height, width: size, boltsAtFrame: whole })).max(50),
   nailing,
   exceptions: z.array(exception).max(200).optional(),
+});
+
+/** What an outline already on record may have got wrong without harm, and a new one may not. */
+export const outlineShape: z.ZodType<HullOutline> = shape.check(({ value, issues }) => {
+  const { strakes, members } = value;
+  const fault = (path: (string | number)[], message: string): void => {
+    issues.push({ code: 'custom', path, message, input: value });
+  };
+  strakes.bilge.forEach((strake, i) => {
+    if (strake < 1 || strake > strakes.count || strakes.bilge.indexOf(strake) < i)
+      fault(['strakes', 'bilge', i], `each a strake from 1 to ${strakes.count}, once`);
+  });
+  members.forEach(({ name }, i) => {
+    if (members.findIndex((one) => one.name === name) < i) fault(['members', i, 'name'], 'each member once');
+  });
 });

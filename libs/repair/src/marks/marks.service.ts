@@ -13,6 +13,7 @@ import {
 import { Inject, Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
+import { HullRecords } from '../hull/hull-records.service.js';
 import { wordsGiven } from '../words.js';
 import { HoldLift } from './hold-lift.entity.js';
 import { MarkReading, type ReadingTime } from './mark-reading.entity.js';
@@ -48,6 +49,7 @@ export class Marks {
     @Inject(Audit) private readonly audit: Audit,
     @Inject(YardClock) private readonly yardClock: YardClock,
     @Inject(RealClock) private readonly realClock: RealClock,
+    @Inject(HullRecords) private readonly hulls: HullRecords,
   ) {}
 
   list(caller: Caller): Promise<MarkToday[]> {
@@ -79,7 +81,16 @@ export class Marks {
     if (draft.frame !== null) needWhole(draft.frame, 'frame', 1, 500);
     return this.database.write(async (manager) => {
       const { organisationId } = caller;
-      if ((await manager.countBy(WitnessMark, { organisationId })) >= mostMarks)
+      const marks = await manager.findBy(WitnessMark, { organisationId });
+      if (marks.some((one) => one.name.toLowerCase() === name.toLowerCase()))
+        refuse('BAD_INPUT', `There is a mark "${name}" already.`, {
+          field: 'name',
+          remedy: 'Say where this one differs.',
+        });
+      const haulOut = await haulOutInForce(manager, organisationId);
+      const last = haulOut && (await this.hulls.outlineOf(manager, haulOut.id))?.frames.count;
+      if (last && draft.frame !== null) needWhole(draft.frame, 'frame', 1, last);
+      if (marks.length >= mostMarks)
         refuse('BAD_INPUT', `${mostMarks} marks are enough.`, {
           field: 'name',
           remedy: 'Use those there are.',

@@ -6,6 +6,9 @@ export type LimitRule = (typeof limitRules)[number];
 
 const places = OPENING_RULES.keepClosed.value;
 
+/** More than there are to count lets all be open. */
+const mostOf = { neighbourFrames: 2, frameRun: OPENING_RULES.frameRun.value.of, strakeRun: 80, bothSides: 2 };
+
 /** The shipwright's value of a rule, before it is written down. */
 export interface RuleWish {
   atMost: number | null;
@@ -22,7 +25,7 @@ export function withRule(
   const { [rule]: _old, ...others } = settings;
   if (wish === null) return others;
   if (rule === 'keepClosed') return { ...others, keepClosed: { value: placesOf(wish), ...written } };
-  const atMost = numberOf(wish);
+  const atMost = numberOf(wish, mostOf[rule]);
   switch (rule) {
     case 'neighbourFrames':
       return { ...others, neighbourFrames: { value: atMost, ...written } };
@@ -46,11 +49,11 @@ function placesOf({ keepClosed }: RuleWish): (typeof places)[number][] {
   return kept;
 }
 
-function numberOf({ atMost }: RuleWish): number {
-  if (atMost === null || !Number.isInteger(atMost) || atMost < 1 || atMost > 80)
+function numberOf({ atMost }: RuleWish, most: number): number {
+  if (atMost === null || !Number.isInteger(atMost) || atMost < 1 || atMost > most)
     return refuse('BAD_INPUT', 'How many may be open at once?', {
       field: 'atMost',
-      remedy: 'A whole number from 1 to 80.',
+      remedy: `A whole number from 1 to ${most}.`,
     });
   return atMost;
 }

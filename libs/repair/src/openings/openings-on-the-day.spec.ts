@@ -100,6 +100,16 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
         elementIds: ['element_of_nobody'],
       });
     expect(await refusalOf(wrong)).toMatchObject({ code: 'BAD_INPUT', field: 'elementIds' });
+    const limit = await yard.idOf('frames-12-13');
+    const frame12 = await yard.idOf('frame-12');
+    const refused = async (scope: { elementIds?: string[]; untilOn?: string }) =>
+      (
+        await refusalOf(
+          yard.get(Openings).setAside(shipwright, limit, 2, 'cross spalls at both, read daily', scope),
+        )
+      ).field;
+    expect(await refused({ elementIds: [frame12, frame12] })).toBe('elementIds');
+    for (const untilOn of ['0001-01-01', '2027-03-31']) expect(await refused({ untilOn })).toBe('untilOn');
   });
 
   it('a plank that no work was planned on can be reported, and then stands in the way', async () => {
@@ -187,6 +197,16 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
       return made.id;
     };
 
+    it('a mark lies at a frame of hers, and has a name of its own', async () => {
+      await mark();
+      const shipwright = await yard.as('shipwright');
+      const add = async (name: string, frame: number) =>
+        (await refusalOf(yard.get(Marks).add(shipwright, { name, kind: 'breadth', frame, everyDays: 7 })))
+          .field;
+      expect(await add('Breadth at frame 45', 45)).toBe('frame');
+      expect(await add('  breadth at frame 15', 15)).toBe('name');
+    });
+
     it('nothing is opened on the day before a mark has its baseline', async () => {
       const taskId = await drawFrame13();
       const id = await mark();
@@ -242,7 +262,7 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
       expect(await refusalOf(marks.enter(shipwright, id, anew))).toMatchObject({ field: 'reason' });
       for (let time = 0; time < 4; time += 1) await marks.enter(shipwright, id, anew, why);
       const [now] = await marks.list(shipwright);
-      expect(now?.state).toMatchObject({ held: state.held, drift: { kind: 'steady' } });
+      expect(now.state).toMatchObject({ held: state.held, drift: { kind: 'steady' } });
       expect(await messages(taskId)).toEqual([`Nothing is opened: ${state.held ?? ''}.`]);
       await marks.lift(shipwright, id, 'blocked anew, shores looked at by both');
       expect(await messages(taskId)).toEqual([]);
@@ -278,7 +298,7 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
       await strike('the tape hung on a nail head');
       expect(await refusalOf(strike('something else entirely'))).toMatchObject({ field: 'readingId' });
       const [now] = await marks.list(shipwright);
-      expect(now?.readings[0]?.struckReason).toBe('the tape hung on a nail head');
+      expect(now.readings[0]?.struckReason).toBe('the tape hung on a nail head');
     });
 
     it('a reading that cannot be is refused by its field', async () => {

@@ -1,6 +1,20 @@
 import { scratchKinds } from '@ribband/platform';
 import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
+import { withRule } from './opening-rules.js';
 import { Openings } from './openings.service.js';
+
+describe('a rule of openings', () => {
+  it('is not given a number that lets all be open and more', () => {
+    const to = (rule: 'frameRun' | 'bothSides' | 'neighbourFrames', atMost: number) => () =>
+      withRule({}, rule, { atMost, keepClosed: null }, { by: 'Odalys Brenn', reason: 'braces stand' });
+    for (const rule of ['bothSides', 'neighbourFrames'] as const) {
+      expect(to(rule, 80)).toThrow();
+      expect(to(rule, 2)()).toMatchObject({ [rule]: { value: 2 } });
+    }
+    expect(to('frameRun', 4)).toThrow();
+    expect(to('frameRun', 2)()).toMatchObject({ frameRun: { value: { atMost: 2, of: 3 } } });
+  });
+});
 
 describe.each(scratchKinds())('How far the hull may be open, on %s', (kind) => {
   let yard: SmallYard;

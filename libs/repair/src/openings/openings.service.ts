@@ -3,14 +3,17 @@ import {
   type ConnectionOf,
   Database,
   expectVersion,
+  instantToLocal,
   isDay,
   type PageArgs,
   paginate,
   RealClock,
   refuse,
   Revisions,
+  YardClock,
 } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
+import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import { HullElement } from './hull-element.entity.js';
 import { OpeningLimit } from './opening-limit.entity.js';
 
@@ -22,6 +25,7 @@ export class Openings {
     @Inject(Revisions) private readonly revisions: Revisions,
     @Inject(Audit) private readonly audit: Audit,
     @Inject(RealClock) private readonly clock: RealClock,
+    @Inject(YardClock) private readonly yardClock: YardClock,
   ) {}
 
   elements(caller: Caller, page: PageArgs): Promise<ConnectionOf<HullElement>> {
@@ -66,7 +70,9 @@ export class Openings {
         refuse('NOT_FOUND', 'There is no such limit.', { field: 'id', remedy: 'Read them again.' });
       expectVersion(limit, version);
       const { elementIds = null, untilOn = null } = overrideReason === null ? {} : scope;
-      refuseScope(limit, elementIds, untilOn);
+      const haulOut = await haulOutInForce(manager, organisationId);
+      const now = await this.yardClock.now(organisationId, manager);
+      refuseScope(limit, elementIds, untilOn, instantToLocal(now, haulOut?.timeZone ?? 'UTC').day);
       const changes = {
         overrideBy: overrideReason === null ? null : caller.name,
         overrideReason,
@@ -84,7 +90,12 @@ export class Openings {
   }
 }
 
-function refuseScope(limit: OpeningLimit, elementIds: string[] | null, untilOn: string | null): void {
+function refuseScope(
+  limit: OpeningLimit,
+  elementIds: string[] | null,
+  untilOn: string | null,
+  today: string,
+): void {
   if (
     elementIds !== null &&
     (elementIds.length === 0 || elementIds.some((id) => !limit.elementIds.includes(id)))
@@ -93,6 +104,11 @@ function refuseScope(limit: OpeningLimit, elementIds: string[] | null, untilOn: 
       field: 'elementIds',
       remedy: 'Pieces that this limit counts, or none named for all of them.',
     });
-  if (untilOn !== null && !isDay(untilOn))
-    refuse('BAD_INPUT', `${untilOn} is no day.`, { field: 'untilOn', remedy: 'A day such as 2027-06-30.' });
+  if (elementIds !== null && new Set(elementIds).size < elementIds.length)
+    refuse('BAD_INPUT', 'A piece is named twice.', { field: 'elementIds', remedy: 'Each piece once.' });
+  if (untilOn !== null && (!isDay(untilOn) || untilOn < today))
+    refuse('BAD_INPUT', `${untilOn} is no day that is still to come.`, {
+      field: 'untilOn',
+      remedy: `A day such as ${today}, or one after it.`,
+    });
 }

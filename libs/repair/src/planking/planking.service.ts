@@ -191,6 +191,11 @@ function refuseOutside(runs: Runs, butts: readonly { strake: number; bay: number
         field: `butts[${i}].bay`,
         remedy: `From ${run.firstFrame} to ${run.lastFrame - 1}: bay 12 lies between frames 12 and 13.`,
       });
+    if (butts.slice(0, i).some((one) => one.strake === strake && one.bay === bay))
+      refuse('BAD_INPUT', `The butt of strake ${strake} in bay ${bay} is named twice.`, {
+        field: `butts[${i}].bay`,
+        remedy: 'Each butt once.',
+      });
   });
 }
 
