@@ -93,6 +93,7 @@ export {
 export { buyBy, forecastShortfall, type BuyBy, type ShortfallForecast } from './trays/forecast.js';
 export { careChoices, careRate, withCare, type Care, type CareChoice } from './trays/care.js';
 export {
+  checkOffsets,
   offsetsOfModel,
   type HalfModel,
   type Offsets,

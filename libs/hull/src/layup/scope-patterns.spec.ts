@@ -36,6 +36,13 @@ describe('patterns for the new wood of a repair', () => {
     expect(found.map((one) => one.key)).toEqual([plank.key]);
   });
 
+  it('leave out the futtocks of frames that no section reaches', () => {
+    const short = { ...offsets, sections: offsets.sections.slice(0, 3) };
+    const both = [{ piece: 'frame-5-starboard-futtock-3' }, ...drawn];
+    const found = stockPatterns(hull, { drawn: both, planks: [plank.key], offsets: short, margin: 19 });
+    expect(found.map((one) => one.key)).toEqual([both[0].piece, plank.key]);
+  });
+
   it('are only as long as the part beyond a new joint', () => {
     const [whole] = stockPatterns(hull, { drawn, planks: [], offsets, margin: 0 });
     const [part] = stockPatterns(hull, {

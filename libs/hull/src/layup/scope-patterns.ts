@@ -4,7 +4,7 @@ import { pieceOf, plankOf } from '../model/ask.js';
 import { type Hull } from '../model/hull.js';
 import { type Drawn } from '../scope/drawn.js';
 import { type Offsets } from '../shape/offsets.js';
-import { futtockPatterns } from '../shape/patterns.js';
+import { futtockPatterns, isMeasuredAt } from '../shape/patterns.js';
 import { stockPatternOf } from './lay-up.js';
 import { type StockPattern } from './stock.js';
 
@@ -13,7 +13,7 @@ export interface StockWish {
   drawn: Drawn[];
   /** Keys of planks that are made new. */
   planks: string[];
-  /** Null before the shape was measured: then only planks have patterns. */
+  /** Null before the shape was measured: then only planks have patterns. A frame beyond its sections has none either. */
   offsets: Offsets | null;
   /** What bevel and saw need all round. */
   margin: Millimetres;
@@ -24,7 +24,9 @@ export interface StockWish {
  * its own curves are spiled on her, not lofted.
  */
 export function stockPatterns(hull: Hull, { drawn, planks, offsets, margin }: StockWish): StockPattern[] {
-  const wishes = drawn.map(({ piece, from, to }) => ({ piece: pieceOf(hull, piece), from, to }));
+  const wishes = drawn
+    .map(({ piece, from, to }) => ({ piece: pieceOf(hull, piece), from, to }))
+    .filter(({ piece }) => offsets !== null && isMeasuredAt(hull, offsets, piece.frame));
   const frames = offsets === null || wishes.length === 0 ? [] : futtockPatterns(hull, offsets, wishes);
   return [
     ...frames.map((pattern) => stockPatternOf(pattern, margin)),

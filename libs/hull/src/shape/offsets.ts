@@ -1,4 +1,4 @@
-import { type Millimetres } from '../measure.js';
+import { feet, type Millimetres } from '../measure.js';
 import { need, needPositive } from '../refusal.js';
 
 /** A point of a section: height above the base line and breadth from the centre line. */
@@ -34,7 +34,12 @@ export interface HalfModel {
 
 /** Full-size offsets of a measured half model. */
 export function offsetsOfModel(model: HalfModel): Offsets {
-  needPositive(model.scale, 'scale', '(24 for a model at 1 to 24)');
+  need(
+    model.scale >= 1 && model.scale <= LARGEST_SCALE,
+    'scale',
+    `${model.scale} is no scale of a half model`,
+    `1 to ${LARGEST_SCALE} (24 for a model at 1 to 24)`,
+  );
   needPositive(model.every, 'every', 'millimetres');
   const offsets: Offsets = {
     surface: model.surface,
@@ -50,6 +55,13 @@ export function offsetsOfModel(model: HalfModel): Offsets {
   return offsets;
 }
 
+/** Sizes at which the model or the tape was surely misread, for wooden vessels. Common practice, no source. */
+const LARGEST_SCALE = 200;
+const LONGEST = feet(450);
+const [SHALLOWEST, DEEPEST] = [feet(1), feet(60)];
+const [NARROWEST, BROADEST] = [feet(1), feet(40)];
+
+/** Refuses sections that make no hull, at the first field that does not hold. */
 export function checkOffsets({ sections }: Offsets): void {
   need(sections.length >= 2, 'sections', `${sections.length} sections give no shape`, 'two or more');
   sections.forEach((section, index) => {
@@ -58,6 +70,12 @@ export function checkOffsets({ sections }: Offsets): void {
       `sections[${index}].at`,
       'sections go backwards',
       'sections in order from forward',
+    );
+    need(
+      Math.abs(section.at) <= LONGEST,
+      `sections[${index}].at`,
+      `${round(section.at)} mm from frame 1 is longer than a wooden vessel`,
+      `at most ${round(LONGEST)} mm`,
     );
     need(
       section.points.length >= 3,
@@ -80,5 +98,39 @@ export function checkOffsets({ sections }: Offsets): void {
         '0 or more',
       );
     });
+    const rise = section.points.at(-1)!.height - section.points[0].height;
+    need(
+      rise > 0 && rise <= DEEPEST,
+      `sections[${index}].points`,
+      `a section that rises ${round(rise)} mm is none of a hull`,
+      `points up the side, at most ${round(DEEPEST)} mm from the rabbet to the sheer`,
+    );
   });
+  const points = sections.flatMap((section) => section.points);
+  points.forEach(({ height }) => {
+    need(
+      Math.abs(height) <= 2 * DEEPEST,
+      'sections',
+      `a height of ${round(height)} mm is none of a hull`,
+      'heights from a base line near the keel',
+    );
+  });
+  const broad = Math.max(...points.map((point) => point.breadth));
+  need(
+    broad >= NARROWEST && broad <= BROADEST,
+    'sections',
+    `she would be ${round(broad)} mm broad from the centre line`,
+    `${round(NARROWEST)} to ${round(BROADEST)} mm at full size`,
+  );
+  const deep = Math.max(
+    ...sections.map((section) => section.points.at(-1)!.height - section.points[0].height),
+  );
+  need(
+    deep >= SHALLOWEST,
+    'sections',
+    `she would be ${round(deep)} mm deep`,
+    `at least ${round(SHALLOWEST)} mm at full size`,
+  );
 }
+
+const round = Math.round;

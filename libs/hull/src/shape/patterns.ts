@@ -42,15 +42,19 @@ export interface PatternWish {
   step?: Millimetres;
 }
 
+/** Whether there are measured sections at a frame, or forward and aft of it. */
+export function isMeasuredAt(hull: Hull, { sections }: Offsets, frame: number): boolean {
+  const at = hull.stations[frame];
+  return at >= sections[0].at && at <= sections.at(-1)!.at;
+}
+
 /** Patterns of frame pieces from a measured shape. The shape has to reach over the frames asked for. */
 export function futtockPatterns(hull: Hull, offsets: Offsets, wishes: PatternWish[]): FuttockPattern[] {
   const surface = surfaceOf(offsets);
-  const [first, last] = [offsets.sections[0].at, offsets.sections.at(-1)!.at];
   return wishes.map((wish) => {
     const frame = frameOf(hull, wish.piece.frame, wish.piece.side);
-    const at = hull.stations[frame.number];
     need(
-      at >= first && at <= last,
+      isMeasuredAt(hull, offsets, frame.number),
       'offsets.sections',
       `frame ${frame.number} lies beyond the measured sections`,
       'sections forward and aft of every frame asked for',

@@ -133,6 +133,20 @@ describe('a measured half model', () => {
     expect(() => offsetsOfModel({ ...model, scale: 0 })).toThrow(HullRefusal);
     expect(() => offsetsOfModel({ ...model, sections: [] })).toThrow(HullRefusal);
   });
+
+  it('is refused where no hull has such sizes', () => {
+    const each = (change: (point: { height: number; breadth: number }) => object) => ({
+      ...model,
+      sections: model.sections.map((points) => points.map((point) => ({ ...point, ...change(point) }))),
+    });
+    const refused = (over: object) => () => offsetsOfModel({ ...model, ...over });
+    expect(refused({ scale: 1e300 })).toThrow('scale: 1e+300');
+    expect(refused({ scale: 1 })).toThrow('broad');
+    expect(refused({ every: 1e6 })).toThrow('longer than a wooden vessel');
+    expect(refused(each(() => ({ breadth: 0 })))).toThrow(HullRefusal);
+    expect(refused(each(({ breadth }) => ({ height: 50, breadth: breadth + 1 })))).toThrow('rises 0 mm');
+    expect(refused(each(({ height }) => ({ height: height * 20 })))).toThrow('rises');
+  });
 });
 
 describe('the batten', () => {

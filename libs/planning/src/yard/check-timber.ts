@@ -1,4 +1,4 @@
-import { buildHull, flitchOf, HullRefusal, offsetsOfModel } from '@ribband/hull';
+import { buildHull, checkOffsets, flitchOf, HullRefusal, offsetsOfModel } from '@ribband/hull';
 import type { Add, Refs } from './refs.js';
 import type { YardDocument } from './yard-document.js';
 
@@ -25,7 +25,11 @@ export function checkTimber({ timber, hull }: YardDocument, refs: Refs, add: Add
     });
   });
   const { shape } = timber;
-  if (shape?.by === 'half model') noted('timber.shape', add, () => offsetsOfModel(shape));
+  if (shape)
+    noted('timber.shape', add, () => {
+      if (shape.by === 'half model') offsetsOfModel(shape);
+      else checkOffsets(shape);
+    });
   const pieces = hull && new Set(elementsOf(hull.outline));
   const piece = (key: string, path: string) => {
     if (pieces && !pieces.has(key))

@@ -12,7 +12,7 @@ const mostKept = 20;
 /** The outline of the hull ashore, and the hull that it makes. */
 @Injectable()
 export class HullRecords {
-  /** By record and version: a hull is built once for each change of its outline. */
+  /** By the outline itself: a version may be that of a change which was never committed. */
   private readonly built = new Map<string, Hull>();
 
   constructor(@Inject(Database) private readonly database: Database) {}
@@ -40,7 +40,7 @@ export class HullRecords {
 
   /** The hull of a record. */
   build(record: HullRecord): Hull {
-    const key = `${record.id} ${record.version}`;
+    const key = JSON.stringify(record.outline);
     const known = this.built.get(key);
     if (known) return known;
     const hull = buildHull(record.outline);

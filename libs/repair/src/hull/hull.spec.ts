@@ -63,6 +63,21 @@ describe.each(scratchKinds())('How the hull is built, on %s', (kind) => {
     expect(await hulls.inForce(shipwright)).toMatchObject({ version: 1, outline: SCHOONER });
   });
 
+  it('a change that was broken off leaves nothing of it behind', async () => {
+    const id = await hauledOut();
+    const caller = await yard.as('shipwright');
+    const framed = (count: number) => ({ ...SCHOONER, frames: { ...SCHOONER.frames, count } });
+    const change = { outline: { value: framed(50), version: 1 }, reason: null };
+    const broken = yard.database.write(async (manager) => {
+      await yard.get(Work).applyIn(manager, caller, change);
+      expect((await hulls.hullOf(manager, id))?.frames).toHaveLength(100);
+      throw new Error('the disk is full');
+    });
+    await expect(broken).rejects.toThrow('the disk is full');
+    await enter('shipwright', framed(46), 1);
+    expect((await hulls.hullOf(yard.database.read, id))?.frames).toHaveLength(92);
+  });
+
   it('nobody else changes it', async () => {
     expect(await refusalOf(enter('volunteer', SCHOONER, 1))).toMatchObject({ code: 'NOT_PERMITTED' });
   });

@@ -1,5 +1,6 @@
 import { Audit, permit, type Caller } from '@ribband/access';
 import {
+  checkOffsets,
   futtockPatterns,
   inches,
   type FuttockPattern,
@@ -38,7 +39,9 @@ export class Shapes {
     haulOutId: string,
   ): Promise<{ offsets: Offsets; version: number } | null> {
     const record = await this.recordOf(read, haulOutId);
-    return record && { offsets: fullSize(record.measured), version: record.version };
+    return (
+      record && { offsets: refusingAs('shape', () => fullSize(record.measured)), version: record.version }
+    );
   }
 
   async inForce(caller: Caller): Promise<HullShape | null> {
@@ -106,5 +109,7 @@ export class Shapes {
 const ALLOWED = inches(0.5);
 
 function fullSize(measured: MeasuredShape): Offsets {
-  return measured.by === 'half model' ? offsetsOfModel(measured) : measured;
+  if (measured.by === 'half model') return offsetsOfModel(measured);
+  checkOffsets(measured);
+  return measured;
 }

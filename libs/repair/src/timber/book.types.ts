@@ -68,7 +68,7 @@ export class WantedWood {
   @Field(() => StockUseEnum, { description: 'Which stock it is sawn from.' })
   use!: StockUse;
 
-  @Field(() => WantedShape, { nullable: true, description: 'Null while her shape is not measured.' })
+  @Field(() => WantedShape, { nullable: true, description: 'Null where her shape is not measured.' })
   shape!: WantedShape | null;
 
   @Field(() => WoodStanding, { description: 'How far it is.' })

@@ -42,13 +42,17 @@ async function poundsOf(
   haulOutId: string,
   density: number,
 ): Promise<ReadonlyMap<string, number>> {
-  const asked = { where: { haulOutId }, select: { id: true, version: true } } as const;
+  // With the instant: a version may be that of a change which was never committed.
+  const asked = { where: { haulOutId }, select: { id: true, version: true, changedAt: true } } as const;
   const versions = [
     await manager.findOne(HullRecord, asked),
     await manager.findOne(SurveyRecord, asked),
     await manager.findOne(MethodsRecord, asked),
   ];
-  const key = [...versions.map((one) => (one ? `${one.id} ${one.version}` : '')), density].join(' ');
+  const key = [
+    ...versions.map((one) => (one ? `${one.id} ${one.version} ${one.changedAt}` : '')),
+    density,
+  ].join(' ');
   const old = known.get(key);
   if (old) return old;
   const record = await manager.findOneBy(HullRecord, { haulOutId });

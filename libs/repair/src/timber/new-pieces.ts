@@ -8,9 +8,11 @@ import {
   taskRef,
 } from '@ribband/hull';
 import { Inject, Injectable } from '@nestjs/common';
+import { createHash } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
 import type { HaulOut } from '../haul-out/haul-out.entity.js';
 import { HullRecords } from '../hull/hull-records.service.js';
+import { refusingAs } from '../hull/hull-refusals.js';
 import { MethodsRecord } from '../methods/methods.entity.js';
 import { Shapes } from '../shape/shapes.service.js';
 import { sisterOf } from '../shape/sisters.js';
@@ -44,6 +46,7 @@ const mostKept = 10;
 /** What has to be sawn new, from survey and scope. */
 @Injectable()
 export class NewPieces {
+  /** By a digest of what they follow from: a version may be that of a change which was never committed. */
   private readonly known = new Map<string, Piece[]>();
 
   constructor(
@@ -60,11 +63,11 @@ export class NewPieces {
     const methods = await manager.findOneBy(MethodsRecord, { haulOutId: haulOut.id });
     if (!record || !survey || !methods) return { pieces: [], shapeIsMeasured };
     const { sawMarginMillimetres: margin } = await settingsOf(manager, haulOut);
-    const versions = [record, survey, methods].map((one) => `${one.id} ${one.version}`);
-    const pieces = this.kept([...versions, shape?.version ?? 0, margin].join(' '), () => {
+    const offsets = shape?.offsets ?? null;
+    const from = [record.outline, survey.survey, methods.methods, offsets, margin];
+    const pieces = this.kept(digestOf(from), () => {
       const hull = this.hulls.build(record);
       const { drawn, sisters, planks } = newIn(hull, survey, methods);
-      const offsets = shape?.offsets ?? null;
       const patterns = stockPatterns(hull, { drawn, planks, offsets, margin });
       // A sister has the shape of the whole piece that it lies beside.
       const beside = stockPatterns(hull, {
@@ -91,13 +94,15 @@ export class NewPieces {
   private kept(key: string, make: () => Piece[]): Piece[] {
     const old = this.known.get(key);
     if (old) return old;
-    const made = make();
+    const made = refusingAs(null, make);
     const [oldest] = this.known.keys();
     if (oldest !== undefined && this.known.size >= mostKept) this.known.delete(oldest);
     this.known.set(key, made);
     return made;
   }
 }
+
+const digestOf = (from: unknown): string => createHash('sha256').update(JSON.stringify(from)).digest('hex');
 
 /** Frame pieces that are drawn, pieces that get a sister beside them, and planks that do not go back on. */
 export function newIn(hull: Hull, { survey }: SurveyRecord, { methods }: MethodsRecord) {

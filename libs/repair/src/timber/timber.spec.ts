@@ -1,8 +1,13 @@
 import { YardDay } from '@ribband/crew';
 import { addDays, newId, scratchKinds } from '@ribband/platform';
+import { haulOutInForce } from '../haul-out/haul-out.records.js';
+import { renew, startingMethods, surveyOf } from '../methods/hull-yard.fixture.js';
+import { Work } from '../methods/work.service.js';
 import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
+import { Shapes } from '../shape/shapes.service.js';
 import { TimberBooks } from './book.service.js';
 import { deliveryDelays } from './deliveries.js';
+import { NewPieces } from './new-pieces.js';
 import { StockPromise } from './stock-promise.entity.js';
 import { TimberRules } from './settings.service.js';
 import { Stock } from './stock.service.js';
@@ -134,6 +139,66 @@ describe.each(scratchKinds())('the timber book on %s', (kind) => {
     const { code } = await refusalOf(yard.get(Stock).noteMoisture(stranger, id, '2027-03-20', 20));
     expect(code).toBe('NOT_FOUND');
     expect((await read()).flitches).toEqual([]);
+  });
+
+  const surveyed = (frame: number) => ({
+    survey: { value: surveyOf([renew(frame, frame + 1)]), version: null },
+    methods: { value: startingMethods, version: null },
+    reason: null,
+  });
+  const sections = (count: number) =>
+    Array.from({ length: count }, (_, index) => ({
+      at: -600 + 2400 * index,
+      points: [0, 1, 2, 3, 4, 5, 6].map((step) => ({
+        height: 3000 - 2600 * Math.cos((Math.PI * step) / 12),
+        breadth: 2600 * Math.sin((Math.PI * step) / 12),
+      })),
+    }));
+  const offsets = (count: number) => ({
+    by: 'offsets',
+    sections: sections(count),
+    surface: 'outside of frames',
+  });
+
+  it('new wood has a shape where her sections reach, and is on the list without one elsewhere', async () => {
+    const shipwright = await yard.as('shipwright');
+    await yard.get(Work).apply(shipwright, surveyed(9));
+    // Frame 9 stands 4064 mm aft of frame 1, frame 10 half a step further; the last section lies at 4200.
+    await yard.get(Shapes).enter(shipwright, offsets(3), null);
+    const wood = (await read()).wood.filter((one) => one.use === 'frames');
+    expect(wood.map((one) => [one.piece.startsWith('frame-9-'), one.shape !== null])).toEqual(
+      wood.map((one) => [one.piece.startsWith('frame-9-'), one.piece.startsWith('frame-9-')]),
+    );
+    expect(new Set(wood.map((one) => one.shape === null)).size).toBe(2);
+  });
+
+  it('refuses a shape that no hull has', async () => {
+    const flat = sections(9).map(({ at, points }) => ({
+      at,
+      points: points.map((point) => ({ ...point, height: 0 })),
+    }));
+    const entered = yard
+      .get(Shapes)
+      .enter(await yard.as('shipwright'), { ...offsets(9), sections: flat }, null);
+    expect(await refusalOf(entered)).toMatchObject({ code: 'BAD_INPUT', field: 'shape.sections[0].points' });
+  });
+
+  it('new wood follows what is written down, not a change that was broken off', async () => {
+    const shipwright = await yard.as('shipwright');
+    const { organisationId } = shipwright;
+    const haulOut = (await haulOutInForce(yard.database.read, organisationId))!;
+    const frames = async (manager = yard.database.read) => {
+      const { pieces } = await yard.get(NewPieces).of(manager, haulOut);
+      return new Set(pieces.map((piece) => /^frame-\d+/.exec(piece.key)?.[0]));
+    };
+    const broken = yard.database.write(async (manager) => {
+      await yard.get(Work).applyIn(manager, shipwright, surveyed(9));
+      expect(await frames(manager)).toContain('frame-9');
+      throw new Error('the disk is full');
+    });
+    await expect(broken).rejects.toThrow('the disk is full');
+    await yard.get(Work).apply(shipwright, surveyed(20));
+    expect(await frames()).toEqual(new Set(['frame-20', 'frame-21']));
   });
 
   it('settings are changed by the shipwright with a reason, within what can be', async () => {
