@@ -5,14 +5,40 @@ import { type Crossing, type Frame, type FramePiece, type Hull, type Plank } fro
 import { frameKey, type Layer, type Side, type Skin } from './names.js';
 import { nailsByWidth } from './width-rule.js';
 
+interface Index {
+  frames: Map<string, Frame>;
+  pieces: Map<string, FramePiece>;
+  planks: Map<string, Plank>;
+  /** By skin, side and frame; filled as it is asked for. */
+  over: Map<string, readonly Plank[]>;
+}
+
+const indices = new WeakMap<Hull, Index>();
+
+/** Where everything of a hull is: a scope asks for single pieces and planks thousands of times. */
+function indexOf(hull: Hull): Index {
+  const known = indices.get(hull);
+  if (known) return known;
+  const byKey = <One extends { key: string }>(all: One[]): Map<string, One> =>
+    new Map(all.map((one) => [one.key, one]));
+  const index = {
+    frames: byKey(hull.frames),
+    pieces: byKey(hull.frames.flatMap((frame) => frame.pieces)),
+    planks: byKey(hull.planks),
+    over: new Map<string, readonly Plank[]>(),
+  };
+  indices.set(hull, index);
+  return index;
+}
+
 export function frameOf(hull: Hull, number: number, side: Side): Frame {
-  const frame = hull.frames.find((one) => one.number === number && one.side === side);
+  const frame = indexOf(hull).frames.get(frameKey(number, side));
   need(frame !== undefined, 'frame', `there is no frame ${number}`, `1 to ${hull.outline.frames.count}`);
   return frame;
 }
 
 export function plankOf(hull: Hull, key: string): Plank {
-  const plank = hull.planks.find((one) => one.key === key);
+  const plank = indexOf(hull).planks.get(key);
   need(plank !== undefined, 'plank', `there is no plank ${key}`, 'a key of this hull');
   return plank;
 }
@@ -20,7 +46,11 @@ export function plankOf(hull: Hull, key: string): Plank {
 /** All planks of a skin over one frame, from the lowest strake up. */
 export function planksOver(hull: Hull, frame: number, side: Side, skin: Skin = 'planking'): Plank[] {
   const { head } = frameOf(hull, frame, side);
-  return hull.planks
+  const { over } = indexOf(hull);
+  const key = `${skin} ${frameKey(frame, side)}`;
+  const known = over.get(key);
+  if (known) return [...known];
+  const found = hull.planks
     .filter(
       (plank) =>
         plank.skin === skin &&
@@ -30,6 +60,8 @@ export function planksOver(hull: Hull, frame: number, side: Side, skin: Skin = '
         plank.from < head,
     )
     .sort((a, b) => a.strake - b.strake);
+  over.set(key, found);
+  return [...found];
 }
 
 /** Planks over a stretch of one frame between two heights. */
@@ -115,7 +147,7 @@ export const holesAt = ({ plank, frame, fastenings }: Crossing): Hole[] =>
   );
 
 export function pieceOf(hull: Hull, key: string): FramePiece {
-  const piece = hull.frames.flatMap((frame) => frame.pieces).find((one) => one.key === key);
+  const piece = indexOf(hull).pieces.get(key);
   need(piece !== undefined, 'piece', `there is no piece ${key}`, 'a key of this hull');
   return piece;
 }

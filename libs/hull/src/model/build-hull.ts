@@ -1,5 +1,6 @@
 import { type Millimetres } from '../measure.js';
-import { checkOutline } from './check-outline.js';
+import { need } from '../refusal.js';
+import { checkOutline, MOST } from './check-outline.js';
 import { buildFrame } from './build-frame.js';
 import { type Hull, type Plank } from './hull.js';
 import { plankKey, plankName, SIDES, type Side } from './names.js';
@@ -11,6 +12,12 @@ export function buildHull(outline: HullOutline): Hull {
   checkOutline(outline);
   const numbers = Array.from({ length: outline.frames.count }, (_, index) => index + 1);
   const planks = SIDES.flatMap((side) => [...planking(outline, side), ...ceiling(outline, side)]);
+  need(
+    planks.length <= MOST.planks,
+    'strakes.butts',
+    `so many butts make ${planks.length} planks`,
+    `at most ${MOST.planks}, the ceiling's among them`,
+  );
   const stations = frameStations(outline);
   return {
     outline,

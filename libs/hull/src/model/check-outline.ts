@@ -1,22 +1,41 @@
+import { feet, inches, type Millimetres } from '../measure.js';
 import { need, needPositive, needWhole } from '../refusal.js';
 import { type HullOutline } from './outline.js';
 import { type Layer, SIDES } from './names.js';
 
 const LAYERS: readonly Layer[] = ['forward', 'aft'];
 
-/** Refuses an outline that contradicts itself, at the first field that does. */
+/**
+ * More than this no wooden vessel has. The products are bounded too: no outline that is taken keeps the yard waiting
+ * for more than seconds, whatever the survey. Common practice, no source.
+ */
+export const MOST = {
+  frames: 130,
+  strakes: 40,
+  members: 16,
+  joints: 8,
+  planks: 2000,
+  crossings: 2400,
+  memberCrossings: 1300,
+};
+const CLOSEST = inches(3);
+const WIDEST_SPACE = feet(6);
+
+/** Refuses an outline that contradicts itself or is of no wooden vessel, at the first field that does not hold. */
 export function checkOutline(outline: HullOutline): void {
   const { frames, strakes, ceiling, members } = outline;
-  needWhole(frames.count, 'frames.count', 2, 400);
-  needPositive(frames.roomAndSpace, 'frames.roomAndSpace', 'millimetres');
+  needWhole(frames.count, 'frames.count', 2, MOST.frames);
+  needSpace(frames.roomAndSpace, 'frames.roomAndSpace');
   needPositive(frames.sided, 'frames.sided', 'millimetres');
-  needWhole(strakes.count, 'strakes.count', 1, 80);
+  needWhole(strakes.count, 'strakes.count', 1, MOST.strakes);
+  needProduct(frames.count * strakes.count, 'strakes.count', 'strakes', MOST.crossings);
   needPositive(strakes.width, 'strakes.width', 'millimetres');
   needPositive(strakes.thickness, 'strakes.thickness', 'millimetres');
   needWhole(frames.boltsEachSideOfJoint, 'frames.boltsEachSideOfJoint', 0, 8);
   checkFrame(frames, 'frames', strakes.count);
   for (const side of SIDES) checkPattern(outline, side);
-  needWhole(ceiling.strakes, 'ceiling.strakes', 0, 80);
+  needWhole(ceiling.strakes, 'ceiling.strakes', 0, MOST.strakes);
+  needProduct(frames.count * ceiling.strakes, 'ceiling.strakes', 'ceiling strakes', MOST.crossings);
   needWhole(ceiling.nails, 'ceiling.nails', 0, 12);
   need(
     ceiling.strakes === 0 || (ceiling.from >= 0 && ceiling.from < ceiling.to && ceiling.to <= frames.head),
@@ -25,6 +44,8 @@ export function checkOutline(outline: HullOutline): void {
     'from below to, both between the rabbet and the frame heads',
   );
   needBays(ceiling.buttBays, frames.count, 'ceiling.buttBays');
+  needWhole(members.length, 'members', 0, MOST.members);
+  needProduct(frames.count * members.length, 'members', 'members', MOST.memberCrossings);
   members.forEach((member, index) => {
     needWhole(member.boltsAtFrame, `members[${index}].boltsAtFrame`, 0, 12);
     need(
@@ -35,6 +56,19 @@ export function checkOutline(outline: HullOutline): void {
     );
   });
   checkExceptions(outline);
+}
+
+function needSpace(space: Millimetres, field: string): void {
+  need(
+    space >= CLOSEST && space <= WIDEST_SPACE,
+    field,
+    `${space} mm from frame to frame is not built`,
+    `${Math.ceil(CLOSEST)} to ${Math.floor(WIDEST_SPACE)} millimetres`,
+  );
+}
+
+function needProduct(crossings: number, field: string, what: string, most: number): void {
+  need(crossings <= most, field, `frames times ${what} come to ${crossings}`, `at most ${most} together`);
 }
 
 function checkFrame(
@@ -58,6 +92,7 @@ function checkFrame(
     needPositive(frame.moulded.head, `${field}.moulded.head`, 'millimetres');
   }
   for (const layer of frame.joints ? LAYERS : []) {
+    needWhole(frame.joints?.[layer].length ?? 0, `${field}.joints.${layer}`, 0, MOST.joints);
     frame.joints?.[layer].forEach((at, index, all) => {
       need(
         at > (all[index - 1] ?? 0) && at < head,
@@ -87,7 +122,7 @@ function checkExceptions(outline: HullOutline): void {
       needRange(one.frames, outline.frames.count, `${field}.frames`);
       checkFrame({ head: outline.frames.head, ...one }, field, outline.strakes.count);
       if (one.space !== undefined) {
-        needPositive(one.space, `${field}.space`, 'millimetres');
+        needSpace(one.space, `${field}.space`);
         need(
           one.side === undefined,
           `${field}.side`,

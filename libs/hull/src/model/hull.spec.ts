@@ -107,6 +107,37 @@ describe('a hull entered by counts', () => {
     );
   });
 
+  it('takes a hundred frames, and refuses what no wooden vessel has', () => {
+    const sized = (frames: number, strakes: number) => (outline: HullOutline) => {
+      outline.frames.count = frames;
+      outline.strakes.count = strakes;
+    };
+    expect(refused(sized(100, 24))).toBe('taken');
+    expect(refused(sized(400, 19))).toBe('frames.count');
+    expect(refused(sized(44, 80))).toBe('strakes.count');
+    expect(refused(sized(130, 40))).toBe('strakes.count');
+    const [member] = SCHOONER.members;
+    const members = (count: number) => (outline: HullOutline) => {
+      outline.members = Array.from({ length: count }, () => member);
+    };
+    expect(refused(members(16))).toBe('taken');
+    expect(refused(members(17))).toBe('members');
+    const everyBay = (outline: HullOutline) => {
+      sized(60, 30)(outline);
+      for (const side of ['port', 'starboard'] as const)
+        outline.strakes.butts[side] = { first: [1], every: 1, leaveAft: 1 };
+    };
+    expect(refused(everyBay)).toBe('strakes.butts');
+    expect(refused((outline) => (outline.frames.joints.aft = [1, 2, 3, 4, 5, 6, 7, 8, 9]))).toBe(
+      'frames.joints.aft',
+    );
+    expect(refused((outline) => (outline.ceiling.strakes = 60))).toBe('ceiling.strakes');
+    expect(refused((outline) => (outline.frames.roomAndSpace = 5080))).toBe('frames.roomAndSpace');
+    expect(refused((outline) => (outline.exceptions = [{ frames: [9, 9], space: 1e-9 }]))).toBe(
+      'exceptions[0].space',
+    );
+  });
+
   it('covers each frame of a strake by one plank and only one, however butts are set', () => {
     fc.assert(
       fc.property(

@@ -169,15 +169,26 @@ function keepClosedLimits(hull: Hull, planks: Plank[], settings: OpeningSettings
 
 function withoutInner(limits: OpeningLimit[]): OpeningLimit[] {
   const sets = limits.map((limit) => new Set(limit.elements));
+  // A set that holds all of another holds its first: only those are looked at.
+  const holding = new Map<string, number[]>();
+  limits.forEach(({ elements }, at) => {
+    for (const element of elements) {
+      const all = holding.get(element);
+      if (all) all.push(at);
+      else holding.set(element, [at]);
+    }
+  });
   return limits.filter(
     (limit, index) =>
-      !limits.some(
-        (other, at) =>
+      !(holding.get(limit.elements[0]) ?? []).some((at) => {
+        const other = limits[at];
+        return (
           at !== index &&
           other.rule === limit.rule &&
           other.atMost <= limit.atMost &&
           limit.elements.every((element) => sets[at].has(element)) &&
-          (other.elements.length > limit.elements.length || at < index),
-      ),
+          (other.elements.length > limit.elements.length || at < index)
+        );
+      }),
   );
 }

@@ -70,11 +70,12 @@ export const endJoints = (hull: Hull, parts: DrawnPart[]): EndJoint[] => {
 
 /** Bolts that tie what comes out to what stays. Bolts between two pieces that both come out stay in them. */
 export const boltsToFree = (hull: Hull, parts: DrawnPart[]): Bolt[] => {
-  const gone = (key: string, at: number): boolean =>
-    parts.some((part) => part.piece.key === key && at >= part.from && at <= part.to);
-  return parts
-    .map(({ piece }) => frameOf(hull, piece.frame, piece.side))
-    .filter((frame, index, all) => all.findIndex((other) => other.key === frame.key) === index)
+  const out = new Map(parts.map((part) => [part.piece.key, part]));
+  const gone = (key: string, at: number): boolean => {
+    const part = out.get(key);
+    return part !== undefined && at >= part.from && at <= part.to;
+  };
+  return [...new Set(parts.map(({ piece }) => frameOf(hull, piece.frame, piece.side)))]
     .flatMap((frame) => frame.bolts)
     .filter(({ holds: [one, other], at }) => gone(one, at) !== gone(other, at));
 };

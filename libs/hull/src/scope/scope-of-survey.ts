@@ -207,26 +207,24 @@ function sisterFaults(hull: Hull, survey: Survey): SisterFault[] {
 /** Tells each plank which scoped frames and planks it touches; frames know theirs. */
 function touching(hull: Hull, elements: ScopedElement[]): ScopedElement[] {
   const scoped = new Set(elements.map((element) => element.key));
+  const under = new Map<string, string[]>();
+  for (const { key, touching: near } of elements)
+    for (const plank of new Set([...near.planksOver, ...near.ceilingOver]))
+      under.set(plank, [...(under.get(plank) ?? []), key]);
+  const strakeOf = ({ skin, side }: Plank, strake: number): string => `${skin} ${side} ${strake}`;
+  const strakes = new Map<string, Plank[]>();
+  for (const plank of hull.planks.filter(({ key }) => scoped.has(key))) {
+    const key = strakeOf(plank, plank.strake);
+    strakes.set(key, [...(strakes.get(key) ?? []), plank]);
+  }
   return elements.map((element) => {
     if (element.kind !== 'plank' && element.kind !== 'ceiling') return element;
     const plank = plankOf(hull, element.key);
-    const framesUnder = elements
-      .filter(({ touching: { planksOver: planking, ceilingOver } }) =>
-        [...planking, ...ceilingOver].includes(element.key),
-      )
-      .map((frame) => frame.key);
+    const framesUnder = under.get(element.key) ?? [];
     const next = (way: 1 | -1): string[] =>
-      hull.planks
-        .filter(
-          (other) =>
-            other.skin === plank.skin &&
-            other.side === plank.side &&
-            other.strake === plank.strake + way &&
-            other.firstFrame <= plank.lastFrame &&
-            plank.firstFrame <= other.lastFrame,
-        )
-        .map((other) => other.key)
-        .filter((key) => scoped.has(key));
+      (strakes.get(strakeOf(plank, plank.strake + way)) ?? [])
+        .filter((other) => other.firstFrame <= plank.lastFrame && plank.firstFrame <= other.lastFrame)
+        .map((other) => other.key);
     const around = { framesUnder, strakeBelow: next(-1), strakeAbove: next(1) };
     return { ...element, touching: { ...TOUCHING_NOTHING, ...around } };
   });

@@ -1,5 +1,5 @@
 import { fasteningsOf, pieceOf, planksBetween, planksOver } from '../model/ask.js';
-import { type Hull } from '../model/hull.js';
+import { type FramePiece, type Hull } from '../model/hull.js';
 import { frameKey, frameName, type Side, type Skin } from '../model/names.js';
 import { type Counts } from '../methods/method.js';
 import { type ScopedElement, TOUCHING_NOTHING } from '../methods/scope.js';
@@ -17,7 +17,8 @@ export function frameElements(
 ): ScopedElement[] {
   const off = new Set(opening.off.map((plank) => plank.key));
   const parts = drawnParts(hull, drawn);
-  const owners = parts.map((part) => ownerOf(hull, part, drawn));
+  const named = drawn.map((one) => pieceOf(hull, one.piece)).filter((piece) => piece.number === 0);
+  const owners = parts.map((part) => ownerOf(part, named));
   const keys = [...new Set(owners)];
   const bolts = boltsToFree(hull, parts);
   const joints = endJoints(hull, parts);
@@ -54,11 +55,9 @@ export function frameElements(
 }
 
 /** The element that a part belongs to: its frame on its side; a whole floor timber goes with the half named first. */
-function ownerOf(hull: Hull, { piece }: DrawnPart, drawn: Drawn[]): string {
+function ownerOf({ piece }: DrawnPart, namedFloors: FramePiece[]): string {
   if (piece.number !== 0) return frameKey(piece.frame, piece.side);
-  const named = drawn
-    .map((one) => pieceOf(hull, one.piece))
-    .find((one) => one.number === 0 && one.frame === piece.frame)!;
+  const named = namedFloors.find((one) => one.frame === piece.frame)!;
   return frameKey(named.frame, named.side);
 }
 
