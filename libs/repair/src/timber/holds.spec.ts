@@ -2,7 +2,7 @@ import type { FlitchEntity } from './flitch.entity.js';
 import { type HoldFacts, pieceDays } from './holds.js';
 import type { LayUpEntity } from './lay-up.entity.js';
 import type { MoistureReading } from './moisture-reading.entity.js';
-import { flitchDay } from './stock-days.js';
+import { countedReadings, flitchDay } from './stock-days.js';
 import type { TimberSettings } from './timber-settings.entity.js';
 
 const today = '2027-03-27';
@@ -28,7 +28,15 @@ const flitch = (over: Partial<FlitchEntity> = {}) =>
   }) as FlitchEntity;
 
 const reading = (readOn: string, percent: number, over: Partial<MoistureReading> = {}) =>
-  ({ flitchId: 'flitch_1', readOn, percent, withdrawnReason: null, ...over }) as MoistureReading;
+  ({
+    id: 'moisture_1',
+    flitchId: 'flitch_1',
+    readOn,
+    percent,
+    enteredAt: 0,
+    withdrawnReason: null,
+    ...over,
+  }) as MoistureReading;
 
 describe('when a flitch can be sawn', () => {
   it('green frame stock: at once, ends sealed (common practice); where a limit is set, by its readings', () => {
@@ -62,6 +70,22 @@ describe('when a flitch can be sawn', () => {
       reading('2027-03-21', 22),
     ];
     expect(flitchDay(flitch(), withdrawn, settings, today).on).toBeNull();
+  });
+
+  it('of two readings on one day the one that was entered last counts, however they are listed', () => {
+    const [wet, dry] = [
+      reading('2027-03-21', 30, { id: 'moisture_1', enteredAt: 1 }),
+      reading('2027-03-21', 14, { id: 'moisture_2', enteredAt: 2 }),
+    ];
+    for (const listed of [
+      [wet, dry],
+      [dry, wet],
+    ]) {
+      expect(flitchDay(flitch(), listed, settings, today).why).toBe('P1 is at 14 percent');
+      expect(countedReadings(listed)).toEqual([dry]);
+    }
+    const withdrawn = { ...dry, withdrawnReason: 'of another flitch' };
+    expect(flitchDay(flitch(), [withdrawn, wet], settings, today).why).toContain('30 percent');
   });
 
   it('no day where the air is too damp', () => {

@@ -11,8 +11,14 @@ export interface StockDay {
   why: string;
 }
 
-const counted = (readings: readonly MoistureReading[]): MoistureReading[] =>
-  readings.filter((reading) => reading.withdrawnReason === null);
+/** The readings that count, oldest first: none that was withdrawn, and of one day the one that was entered last. */
+export function countedReadings(readings: readonly MoistureReading[]): MoistureReading[] {
+  const entered = readings
+    .filter((reading) => reading.withdrawnReason === null)
+    .sort((a, b) => a.enteredAt - b.enteredAt || (a.id < b.id ? -1 : 1));
+  const lastOfDay = new Map(entered.map((reading) => [reading.readOn, reading]));
+  return [...lastOfDay.values()].sort((a, b) => (a.readOn < b.readOn ? -1 : 1));
+}
 
 /** @param today local day of the yard's clock */
 export function flitchDay(
@@ -22,7 +28,7 @@ export function flitchDay(
   today: string,
 ): StockDay {
   const come = flitch.expectedOn !== null && flitch.expectedOn > today ? flitch.expectedOn : null;
-  const dry = dryDay(flitch, counted(readings), settings, today);
+  const dry = dryDay(flitch, countedReadings(readings), settings, today);
   if (dry.on === null) return dry;
   if (come !== null && come >= dry.on)
     return { on: come, why: `${flitch.mark} is promised for ${dayInWords(come)}` };
@@ -37,17 +43,15 @@ function dryDay(
 ): StockDay {
   const target = flitch.use === 'planking' ? settings.plankingPercent : settings.framesPercent;
   if (target === null) return { on: today, why: `${flitch.mark} may be sawn as it is` };
-  if (readings.length === 0)
-    return { on: today, why: `${flitch.mark} has no moisture reading: read it before it is sawn` };
-  const latest = readings.reduce((late, one) => (one.readOn > late.readOn ? one : late));
+  const latest = readings.at(-1);
+  if (!latest) return { on: today, why: `${flitch.mark} has no moisture reading: read it before it is sawn` };
   if (latest.percent <= target) return { on: today, why: `${flitch.mark} is at ${latest.percent} percent` };
-  const days = new Set(readings.map((reading) => reading.readOn));
-  if (days.size < 2)
+  if (readings.length < 2)
     return {
       on: null,
       why: `${flitch.mark} is at ${latest.percent} percent, ${target} are wanted; a second reading on another day tells when`,
     };
-  const first = readings.reduce((early, one) => (one.readOn < early.readOn ? one : early)).readOn;
+  const first = (readings[0] ?? latest).readOn;
   const answer = readyBy(
     readings.map((reading) => ({ day: daysBetween(first, reading.readOn), percent: reading.percent })),
     equilibriumMoisture(settings.fahrenheit, settings.humidity),

@@ -21,7 +21,7 @@ import { MoistureReading } from './moisture-reading.entity.js';
 import { SearchTrip } from './search-trip.entity.js';
 import { settingsOf } from './settings.records.js';
 import { TimberSource } from './source.entity.js';
-import { flitchDay } from './stock-days.js';
+import { countedReadings, flitchDay } from './stock-days.js';
 import { FlitchDrawing, FlitchTape, LogYield, StockDayType } from './stock.types.js';
 import type { TimberSettings } from './timber-settings.entity.js';
 
@@ -92,7 +92,7 @@ export class FlitchFields {
   @ResolveField(() => String, { nullable: true, description: 'What the newest reading means for planking.' })
   async wetness(@Parent() flitch: FlitchEntity, @Context() context: RequestContext): Promise<string | null> {
     const readings = await readingsLoader(context, this.database.read).load(flitch.id);
-    const newest = readings.filter((one) => one.withdrawnReason === null).at(-1);
+    const newest = countedReadings(readings).at(-1);
     return newest ? wetness(newest.percent) : null;
   }
 
