@@ -39,7 +39,7 @@ export function LayUpPart({ book, decides, changed }: { book: Book; decides: boo
   const keeps = useDeed(KeepLayUpDeed);
   const say = useSay();
   const [outcome, setOutcome] = useState<Outcome<unknown> | null>(null);
-  const { proposed, kept, isLayingUp } = book;
+  const { proposed, kept, isLayingUp, layUpFailure } = book;
 
   async function ask() {
     const answer = await asks.run({});
@@ -67,6 +67,11 @@ export function LayUpPart({ book, decides, changed }: { book: Book; decides: boo
         <button type="button" className="deed" disabled={asks.busy || isLayingUp} onClick={() => void ask()}>
           {isLayingUp ? 'Seeking places…' : 'Seek places on the stock'}
         </button>
+      ) : null}
+      {layUpFailure ? (
+        <p className="gap" role="status">
+          No places were found when they were last sought: {layUpFailure}
+        </p>
       ) : null}
       {proposed ? (
         <div className="proposal">

@@ -7,6 +7,7 @@ export const TimberQuestion = graphql(`
       restsAtPercent
       shapeIsMeasured
       isLayingUp
+      layUpFailure
       settings {
         version
         fahrenheit

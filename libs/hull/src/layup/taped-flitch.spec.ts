@@ -54,6 +54,27 @@ describe('a flitch that was taped', () => {
     );
   });
 
+  it('is refused where no tree gives such sizes', () => {
+    const most = 2_147_483_647;
+    const field = (over: Partial<TapedFlitch>): string => {
+      try {
+        flitchOf(taped(over));
+      } catch (fault) {
+        if (fault instanceof HullRefusal) return fault.field;
+        throw fault;
+      }
+      return 'taken';
+    };
+    const defect = { along: 1000, across: 0, length: 80, width: 60 };
+    expect(field({ length: most })).toBe('length');
+    expect(field({ thickness: most })).toBe('thickness');
+    expect(field({ widths: [600, most] })).toBe('widths[1]');
+    expect(field({ length: 30_000, sweep: 9_000 })).toBe('sweep');
+    expect(field({ defects: [{ ...defect, across: -most }] })).toBe('defects[0].across');
+    expect(field({ defects: [{ ...defect, width: most }] })).toBe('defects[0].width');
+    expect(field({ defects: [defect] })).toBe('taken');
+  });
+
   it('encloses something for any measures that it takes', () => {
     const width = fc.integer({ min: 100, max: 900 });
     fc.assert(

@@ -1,4 +1,4 @@
-import { type Millimetres } from '../measure.js';
+import { feet, type Millimetres } from '../measure.js';
 import { need, needPositive } from '../refusal.js';
 import { type Point } from '../shape/patterns.js';
 import { type Outline } from './polygon.js';
@@ -71,20 +71,35 @@ function widthAt(widths: Millimetres[], share: number): Millimetres {
   return widths[before] + (widths[before + 1] - widths[before]) * (place - before);
 }
 
+/** Beyond the sizes of the greatest logs something was mistyped. Common practice, no source. */
+const LONGEST = feet(120);
+const WIDEST = feet(8);
+const THICKEST = feet(3);
+
+function needSize(value: Millimetres, field: string, most: Millimetres): void {
+  needPositive(value, field, 'millimetres');
+  need(
+    value <= most,
+    field,
+    `${value} mm is more than there can be`,
+    `at most ${Math.floor(most)} millimetres`,
+  );
+}
+
 function checkTaped({ length, widths, sweep, thickness, sapwood, defects }: TapedFlitch): void {
-  needPositive(length, 'length', 'millimetres');
-  needPositive(thickness, 'thickness', 'millimetres');
+  needSize(length, 'length', LONGEST);
+  needSize(thickness, 'thickness', THICKEST);
   need(widths.length >= 2, 'widths', `${widths.length} widths give no outline`, 'two or more, butt to top');
   widths.forEach((width, index) => {
-    needPositive(width, `widths[${index}]`, 'millimetres');
+    needSize(width, `widths[${index}]`, WIDEST);
   });
   need(
-    Number.isFinite(sweep) && Math.abs(sweep) <= length / 3,
+    Math.abs(sweep) <= Math.min(length / 3, WIDEST),
     'sweep',
-    `${sweep} bends it more than a third of its length`,
-    'the distance of its middle from the chord, in millimetres',
+    `${sweep} bends it more than a third of its length, or more than any tree`,
+    `the distance of its middle from the chord, at most ${Math.floor(Math.min(length / 3, WIDEST))} millimetres`,
   );
-  const narrowest = Math.min(...widths);
+  const [narrowest, widest] = [Math.min(...widths), Math.max(...widths)];
   need(
     sapwood >= 0 && 2 * sapwood < narrowest,
     'sapwood',
@@ -92,8 +107,14 @@ function checkTaped({ length, widths, sweep, thickness, sapwood, defects }: Tape
     `0 or more, less than ${narrowest / 2}`,
   );
   defects.forEach((defect, index) => {
-    needPositive(defect.length, `defects[${index}].length`, 'millimetres');
-    needPositive(defect.width, `defects[${index}].width`, 'millimetres');
+    needSize(defect.length, `defects[${index}].length`, length);
+    needSize(defect.width, `defects[${index}].width`, widest);
+    need(
+      Math.abs(defect.across) <= widest,
+      `defects[${index}].across`,
+      `${defect.across} lies beyond the flitch`,
+      `at most ${widest} millimetres from its middle line`,
+    );
     need(
       defect.along >= 0 && defect.along <= length,
       `defects[${index}].along`,

@@ -11,7 +11,7 @@ import {
 } from '@ribband/hull';
 import { ComputeJob, Database } from '@ribband/platform';
 import { Inject, Injectable } from '@nestjs/common';
-import { In, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
+import type { EntityManager, EntityTarget, ObjectLiteral } from 'typeorm';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import type { HaulOut } from '../haul-out/haul-out.entity.js';
 import { LayUpType, TimberBook, WantedShape, WantedWood, WoodStanding } from './book.types.js';
@@ -61,11 +61,7 @@ export class TimberBooks {
       trips: await listed(manager, SearchTrip, organisationId, { wentOn: 'DESC' }, 500),
       kept: kept ? told(kept, wood.pieces) : null,
       proposed: proposed ? told(proposed, wood.pieces) : null,
-      isLayingUp: await manager.existsBy(ComputeJob, {
-        organisationId,
-        name: 'lay-up',
-        state: In(['waiting', 'running']),
-      }),
+      ...(await layUpAsked(manager, organisationId)),
     });
   }
 
@@ -111,6 +107,21 @@ const listed = <Row extends ObjectLiteral>(
   order: Record<string, 'ASC' | 'DESC'>,
   take: number,
 ): Promise<Row[]> => manager.find(entity, { where: { organisationId }, order, take } as never);
+
+/** How far the lay-up is that was asked for last. */
+async function layUpAsked(
+  manager: EntityManager,
+  organisationId: string,
+): Promise<Pick<TimberBook, 'isLayingUp' | 'layUpFailure'>> {
+  const last = await manager.findOne(ComputeJob, {
+    where: { organisationId, name: 'lay-up' },
+    order: { askedAt: 'DESC', id: 'DESC' },
+  });
+  return {
+    isLayingUp: last?.state === 'waiting' || last?.state === 'running',
+    layUpFailure: last?.state === 'failed' ? (last.message ?? 'It broke off.') : null,
+  };
+}
 
 function standingOf(layUp: LayUp | null, piece: string, flitch: FlitchEntity | undefined): WoodStanding {
   if (flitch) return flitch.usedOn === null ? WoodStanding.LAID_UP : WoodStanding.CUT;

@@ -169,4 +169,10 @@ export class TimberBook {
 
   @Field(() => Boolean, { description: 'Whether a proposal is being made.' })
   isLayingUp!: boolean;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'Why no proposal could be made when one was asked for last; null if one could.',
+  })
+  layUpFailure!: string | null;
 }

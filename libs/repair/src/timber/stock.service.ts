@@ -185,6 +185,11 @@ export class Stock {
     const withdrawnReason = said('reason', reason, 500);
     return this.database.write(async (manager) => {
       const reading = await rowOf(manager, MoistureReading, caller.organisationId, id, 'id');
+      if (reading.withdrawnReason !== null)
+        refuse('CHANGED_MEANWHILE', 'This reading was withdrawn already.', {
+          field: 'id',
+          remedy: 'Read the timber book again: it says why.',
+        });
       await manager.update(MoistureReading, { id }, { withdrawnReason });
       await this.changed(manager, caller, 'withdrawMoisture', id, { reason: withdrawnReason });
       return Object.assign(reading, { withdrawnReason });

@@ -1,5 +1,5 @@
 import { YardDay } from '@ribband/crew';
-import { addDays, newId, scratchKinds } from '@ribband/platform';
+import { addDays, ComputeJob, newId, scratchKinds } from '@ribband/platform';
 import { haulOutInForce } from '../haul-out/haul-out.records.js';
 import { renew, startingMethods, surveyOf } from '../methods/hull-yard.fixture.js';
 import { Work } from '../methods/work.service.js';
@@ -7,6 +7,8 @@ import { openSmallYard, refusalOf, type SmallYard } from '../repair.fixture.js';
 import { Shapes } from '../shape/shapes.service.js';
 import { TimberBooks } from './book.service.js';
 import { deliveryDelays } from './deliveries.js';
+import { LayUps } from './lay-ups.service.js';
+import { MoistureReading } from './moisture-reading.entity.js';
 import { NewPieces } from './new-pieces.js';
 import { StockPromise } from './stock-promise.entity.js';
 import { TimberRules } from './settings.service.js';
@@ -123,6 +125,33 @@ describe.each(scratchKinds())('the timber book on %s', (kind) => {
       'BAD_INPUT',
       'percent',
     ]);
+  });
+
+  it('a reading is withdrawn once, and the first reason stays', async () => {
+    const shipwright = await yard.as('shipwright');
+    const stock = yard.get(Stock);
+    const flitch = await stock.keepFlitch(shipwright, c1a);
+    const { id } = await stock.noteMoisture(shipwright, flitch.id, '2027-03-20', 20);
+    await stock.withdrawMoisture(shipwright, id, 'pins not driven');
+    expect((await refusalOf(stock.withdrawMoisture(shipwright, id, 'a wet day'))).code).toBe(
+      'CHANGED_MEANWHILE',
+    );
+    expect(await yard.database.read.findOneBy(MoistureReading, { id })).toMatchObject({
+      withdrawnReason: 'pins not driven',
+    });
+  });
+
+  it('says why a lay-up failed, until the next is asked for', async () => {
+    const shipwright = await yard.as('shipwright');
+    await yard.get(Work).apply(shipwright, surveyed(9));
+    const { id } = await yard.get(LayUps).ask(shipwright);
+    expect(await read()).toMatchObject({ isLayingUp: true, layUpFailure: null });
+    await yard.database.write((manager) =>
+      manager.update(ComputeJob, { id }, { state: 'failed', message: 'The thread ended.' }),
+    );
+    expect(await read()).toMatchObject({ isLayingUp: false, layUpFailure: 'The thread ended.' });
+    await yard.get(LayUps).ask(shipwright);
+    expect(await read()).toMatchObject({ isLayingUp: true, layUpFailure: null });
   });
 
   it('is kept by shipwright and coordinator, and read by all', async () => {

@@ -15,6 +15,8 @@ import { Tray } from './tray.entity.js';
 export type LotDraft = Omit<Lot, 'id' | 'organisationId' | 'ref'>;
 
 const mostLots = 1000;
+/** As a yard document has it. */
+const mostCents = 10_000_000;
 
 /** Setting up trays, and what is bought for them. */
 @Injectable()
@@ -58,8 +60,11 @@ export class TrayYard {
       wordsOf(draft[field], field, 120, what);
     if (!Number.isInteger(count) || count < 1 || count > 1_000_000)
       refuse('BAD_INPUT', `${count} is no count.`, { field: 'count', remedy: 'A whole number, 1 or more.' });
-    if (priceCents !== null && (!Number.isInteger(priceCents) || priceCents < 0))
-      refuse('BAD_INPUT', 'The price is none.', { field: 'priceCents', remedy: 'Whole cents, or nothing.' });
+    if (priceCents !== null && !(Number.isInteger(priceCents) && priceCents >= 0 && priceCents <= mostCents))
+      refuse('BAD_INPUT', `${priceCents} cents is no price of a lot.`, {
+        field: 'priceCents',
+        remedy: `Whole cents, at most ${mostCents}, or nothing.`,
+      });
     return this.database.write(async (manager) => {
       const today = await this.yardDay.today(organisationId, manager);
       if (!isDay(cameOn) || cameOn > today)

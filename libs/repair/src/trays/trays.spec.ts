@@ -344,6 +344,11 @@ describe.each(scratchKinds())('Trays, on %s', (kind) => {
     expect(await refusalOf(yard.get(TrayYard).addLot(await shipwright(), future))).toMatchObject({
       field: 'cameOn',
     });
+    // Dearer than a yard document may have it: the yard's own file could not be read in again.
+    const dear = { ...lot, priceCents: 2_147_483_647 };
+    expect(await refusalOf(yard.get(TrayYard).addLot(await shipwright(), dear))).toMatchObject({
+      field: 'priceCents',
+    });
   });
 
   it('a tray holds what the outline says; one of which more was entered keeps the outline from changing', async () => {
