@@ -145,6 +145,29 @@ describe('the demo yard’s tasks come from its survey', () => {
 });
 
 describe('a step with nothing to count', () => {
+  it('lays one sister to a frame, however many of its pieces are damaged, and has the rule’s words beside three', () => {
+    const on = (frame: number, piece: number): Survey['frames'][number] => ({
+      frames: [frame, frame],
+      side: 'starboard',
+      pieces: [piece],
+      finding: 'sister',
+      cause: null,
+    });
+    const beside = (frames: number[]) =>
+      scopeOf({ frames: frames.flatMap((frame) => [on(frame, 3), on(frame, 4)]), planks: [], causes: [] });
+    const two = beside([30, 31]);
+    const sisters = two.elements.filter(({ method }) => method === 'sister-frame');
+    expect(sisters.map(({ key, counts }) => [key, counts['pieces']])).toEqual([
+      ['frame-30-starboard', 1],
+      ['frame-31-starboard', 1],
+    ]);
+    expect(expandScope(STARTING_BOOK, two.elements, 300).tasks.length).toBeGreaterThan(0);
+    expect(two.sisterFaults).toEqual([]);
+    expect(beside([30, 31, 32]).sisterFaults.map(({ says }) => says)).toEqual([
+      '3 neighbouring frames are to be sistered: sister frames mend isolated damage, not more than 2 neighbouring frames',
+    ]);
+  });
+
   it('is left out, and what waited for it waits for what it waited for', () => {
     expect(demo.tasks.some((one) => one.step === 'free-chocks')).toBe(false);
     const chocks = expand({

@@ -79,7 +79,7 @@ export function driftOf(mark: string, readings: Reading[]): DriftState {
 }
 
 /** A reading with the order in which it was entered: whether it was entered since the last hold was lifted. */
-export type EnteredReading = Reading & { sinceLifted: boolean };
+type EnteredReading = Reading & { sinceLifted: boolean };
 
 /**
  * The words of the last hold that readings made when they were entered; null where none did. What was entered later,

@@ -1,6 +1,7 @@
 import { newId, scratchKinds } from '@ribband/platform';
 import { HoldPoints } from '../hold-points/hold-points.service.js';
 import { Marks, type ReadingDraft } from '../marks/marks.service.js';
+import { Planking } from '../planking/planking.service.js';
 import { PlanView, type PlannedSpans } from '../plan-view/plan-view.js';
 import { openSmallYard, plain, refusalOf, type SmallYard } from '../repair.fixture.js';
 import { Shells } from '../shell/shell.service.js';
@@ -144,6 +145,11 @@ describe.each(scratchKinds())('Opening her, on %s', (kind) => {
     const shell = await yard.get(Shells).shell(volunteer);
     const cell = shell?.sides[0]?.planks.find(({ key }) => key === 'strake-9-plank-2-starboard');
     expect(cell?.standing?.state).toBe('open');
+    const butt = { strake: 9, bay: 10 };
+    const layout = yard
+      .get(Planking)
+      .choose(await yard.as('shipwright'), 'starboard', [butt, butt], 'clear of the butts beside it');
+    expect(await refusalOf(layout)).toMatchObject({ code: 'BAD_INPUT', field: 'butts[1].bay' });
   });
 
   it('a frame is not drawn where no shore or brace is on record', async () => {
