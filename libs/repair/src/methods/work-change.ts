@@ -3,6 +3,7 @@ import { refuse } from '@ribband/platform';
 import type { z } from 'zod';
 import { firstFault } from '../first-fault.js';
 import { outlineShape } from '../hull/outline-shape.js';
+import { refuseSenseless } from '../openings/opening-rules.js';
 import { type SurveyDocument, surveyShape } from '../survey/survey-shape.js';
 import { type MethodsDocument, methodsShape } from './methods-shape.js';
 
@@ -16,7 +17,11 @@ export interface WorkChange {
 }
 
 export const readOutline = (value: unknown): HullOutline => readAs(outlineShape, value, 'outline');
-export const readSurvey = (value: unknown): SurveyDocument => readAs(surveyShape, value, 'survey');
+export function readSurvey(value: unknown): SurveyDocument {
+  const survey = readAs(surveyShape, value, 'survey');
+  refuseSenseless(survey.choices.openings, 'survey.choices.openings');
+  return survey;
+}
 export const readMethods = (value: unknown): MethodsDocument => readAs(methodsShape, value, 'methods');
 
 /** @throws RefusalError BAD_INPUT naming the first field that has another shape */

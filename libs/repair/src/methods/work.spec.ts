@@ -188,12 +188,17 @@ describe.each(scratchKinds())('From survey to tasks, on %s', (kind) => {
     expect(await taskOf('frame-12-starboard-draw-pieces')).toBeNull();
   });
 
-  it('an inspection strake that is no ceiling plank of hers is refused, as any plank that she does not have', async () => {
+  it('an inspection strake that is no ceiling plank of hers is refused, and a limit beyond what there is', async () => {
     const plain = surveyOf([renew(12, 14)]);
     for (const inspectionStrake of ['ceiling-88-plank-3-starboard', 'strake-9-plank-2-starboard'])
       expect(
         await refusalOf(start({ ...plain, choices: { ...plain.choices, inspectionStrake } })),
       ).toMatchObject({ code: 'BAD_INPUT', field: 'survey.choices.inspectionStrake' });
+    const word = { by: 'Odalys Brenn', reason: 'Braces and cross spalls stand.' };
+    const frameRun = { value: { atMost: 80, of: 3 }, ...word };
+    expect(
+      await refusalOf(start({ ...plain, choices: { ...plain.choices, openings: { frameRun } } })),
+    ).toMatchObject({ field: 'survey.choices.openings.frameRun.value.atMost' });
     const inspectionStrake = 'ceiling-8-plank-3-starboard';
     await start({ ...plain, choices: { ...plain.choices, inspectionStrake } });
   });

@@ -39,6 +39,23 @@ export function withRule(
   }
 }
 
+/** Refuses settings that came with a survey where one lets more be open than there is to count. */
+export function refuseSenseless(
+  { neighbourFrames, frameRun, bothSides }: OpeningSettings,
+  path: string,
+): void {
+  const within = (value: number, most: number, field: string): void => {
+    if (value > most)
+      refuse('BAD_INPUT', `At most ${value} of ${most} is no limit.`, {
+        field: `${path}.${field}`,
+        remedy: `A whole number from 1 to ${most}.`,
+      });
+  };
+  if (neighbourFrames) within(neighbourFrames.value, mostOf.neighbourFrames, 'neighbourFrames.value');
+  if (frameRun) within(frameRun.value.atMost, frameRun.value.of, 'frameRun.value.atMost');
+  if (bothSides) within(bothSides.value, mostOf.bothSides, 'bothSides.value');
+}
+
 function placesOf({ keepClosed }: RuleWish): (typeof places)[number][] {
   const kept = places.filter((place) => keepClosed?.includes(place));
   if (keepClosed === null || kept.length < keepClosed.length)
