@@ -220,13 +220,18 @@ describe.each(scratchKinds())('the timber book on %s', (kind) => {
       const { pieces } = await yard.get(NewPieces).of(manager, haulOut);
       return new Set(pieces.map((piece) => /^frame-\d+/.exec(piece.key)?.[0]));
     };
+    await yard.get(Work).apply(shipwright, surveyed(30));
+    const again = (frame: number) => ({
+      survey: { value: surveyOf([renew(frame, frame + 1)]), version: 1 },
+      reason: 'drilled again',
+    });
     const broken = yard.database.write(async (manager) => {
-      await yard.get(Work).applyIn(manager, shipwright, surveyed(9));
+      await yard.get(Work).applyIn(manager, shipwright, again(9));
       expect(await frames(manager)).toContain('frame-9');
       throw new Error('the disk is full');
     });
     await expect(broken).rejects.toThrow('the disk is full');
-    await yard.get(Work).apply(shipwright, surveyed(20));
+    await yard.get(Work).apply(shipwright, again(20));
     expect(await frames()).toEqual(new Set(['frame-20', 'frame-21']));
   });
 
