@@ -145,7 +145,7 @@ export const smallHull = (): Pick<YardDocument, 'cameOff' | 'openings'> => ({
         frame: 15,
         everyDays: 7,
         entries: [
-          reading('2027-03-05', 'after blocking', 5029.2),
+          ...baseline(5029.2),
           {
             ...reading('2027-03-06', 'later', 5036.2),
             struck: { by: 'Odalys Brenn', reason: 'tape sagged' },
@@ -176,11 +176,23 @@ export const smallHull = (): Pick<YardDocument, 'cameOff' | 'openings'> => ({
   },
 });
 
-const reading = (on: string, time: 'after blocking' | 'later', millimetres: number) => ({
+/** It counts from two readers, each twice. */
+const baseline = (millimetres: number) =>
+  ['Odalys Brenn', 'Anselm Druitt'].flatMap((reader) => {
+    const read = reading('2027-03-05', 'after blocking', millimetres, reader);
+    return [read, read];
+  });
+
+const reading = (
+  on: string,
+  time: 'after blocking' | 'later',
+  millimetres: number,
+  reader = 'Odalys Brenn',
+) => ({
   kind: 'reading' as const,
   on,
   time,
-  reader: 'Odalys Brenn',
+  reader,
   millimetres,
   enteredBy: 'Odalys Brenn',
   struck: null,
