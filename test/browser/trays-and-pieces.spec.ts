@@ -8,7 +8,7 @@ import type { Role, Yard } from './yard.js';
 
 jest.setTimeout(180_000);
 
-/** What comes off and finds its way back: trays and pieces, by the shipwright at a desk and a volunteer's thumb. */
+/** What comes off and finds its way back: trays and pieces, at a desk and with a thumb. */
 describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
   let yard: Yard;
   let browser: Browser;
@@ -37,8 +37,8 @@ describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
     expect(await axeViolations(page)).toEqual([]);
   };
 
-  test('a volunteer says on a phone what came out, and hours and nails are on the work as well', async () => {
-    await open('/trays', 'volunteer');
+  test('what came out is said on a phone, and hours and nails are on the work as well', async () => {
+    await open('/trays', 'coordinator');
     await page.getByLabel('Find').fill('strake 9');
     await page.locator('.tray-list a').first().waitFor();
     await fitsAndReads();
@@ -47,7 +47,7 @@ describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
     for (let taps = 0; taps < 3; taps += 1) await more.click();
     await page.getByRole('spinbutton', { name: 'Pulled through the plank' }).fill('1');
     await page.getByRole('spinbutton', { name: 'Heads off' }).fill('2');
-    await page.getByLabel('Hours it took you').fill('1.5');
+    await page.getByLabel('Hours of work, of all hands together').fill('1.5');
     await fitsAndReads();
     await page.getByRole('button', { name: 'Enter it' }).click();
     await page
@@ -61,8 +61,21 @@ describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
     expect(await page.locator('main').innerText()).toContain('enter the work at tray');
   });
 
-  test('more than there are is refused in words that lead to the count, and nothing is changed', async () => {
+  test('a volunteer is told what has to come before, and nothing is changed', async () => {
     await open('/trays', 'volunteer');
+    await page.getByLabel('Find').fill('strake 10');
+    await page.locator('.tray-list a').first().click();
+    await page.getByRole('spinbutton', { name: 'Drawn whole' }).fill('3');
+    await page.getByRole('button', { name: 'Enter it' }).click();
+    const refusal = page.getByRole('alert').and(page.locator(':focus'));
+    await refusal.waitFor();
+    expect(await refusal.innerText()).toMatch(/pull plank nails to trays" waits for ".+"/);
+    await part('How it stands').getByText('36 still in').waitFor();
+    await fitsAndReads();
+  });
+
+  test('more than there are is refused in words that lead to the count, and nothing is changed', async () => {
+    await open('/trays', 'coordinator');
     await page.getByLabel('Find').fill('strake 10');
     await page.locator('.tray-list a').first().click();
     await page.getByRole('spinbutton', { name: 'Drawn whole' }).fill('37');
