@@ -126,7 +126,9 @@ describeWith(['Chromium'], 'trays and pieces, in a browser', () => {
     await page.getByRole('button', { name: 'Add the picture' }).click();
     const picture = page.getByRole('img', { name: 'inboard face' });
     await picture.waitFor();
-    await page.waitForFunction(`document.querySelector('.pictures img')?.naturalWidth > 0`);
+    // Asked again and again over the debugger's line: the page's own policy lets no string be waited for in it.
+    const width = () => page.evaluate<number>(`document.querySelector('.pictures img')?.naturalWidth ?? 0`);
+    while ((await width()) === 0) await page.waitForTimeout(100);
     await fitsAndReads();
     const wrong = `${code.startsWith('7') ? '8' : '7'}${code.slice(1)}`;
     await page.goto(`/pieces/${wrong.replace('-', '').toLowerCase()}`);

@@ -172,7 +172,7 @@ function Tried({ one, gone }: { one: Kept; gone: () => void }) {
       {one.isWaiting ? <p role="status">Being reckoned…</p> : null}
       {one.message ? <p className="gap">{one.message}</p> : null}
       {one.sentence ? <p>{one.sentence}</p> : null}
-      {one.now && one.then ? <SideBySide now={one.now} then={one.then} /> : null}
+      {one.now && one.then ? <SideBySide called={one.name} now={one.now} then={one.then} /> : null}
       {one.applied ? <Applied applied={one.applied} /> : null}
       {isKnown && !one.canBeEntered ? (
         <p>Nothing of this can be entered here: it is for people to do. {one.byHand.join(' ')}</p>
@@ -267,10 +267,16 @@ function Applied({ applied }: { applied: NonNullable<Kept['applied']> }) {
   );
 }
 
-function SideBySide({ now, then }: { now: NonNullable<Kept['now']>; then: NonNullable<Kept['then']> }) {
+interface SideBySideProps {
+  called: string;
+  now: NonNullable<Kept['now']>;
+  then: NonNullable<Kept['then']>;
+}
+
+function SideBySide({ called, now, then }: SideBySideProps) {
   const day = (on: string | null | undefined) => (on ? sayDay(on) : 'no day that is known');
   return (
-    <div className="wide">
+    <div className="wide" role="region" aria-label={`Side by side: ${called}`} tabIndex={0}>
       <table className="looks">
         <thead>
           <tr>

@@ -149,7 +149,12 @@ function SideBySide({ levels, kind }: { levels: Levels; kind: Kind | undefined }
         {pulled ? `, planned from ${pulled}` : ''}
         {driven ? `, and driven from ${driven}` : ''}:
       </p>
-      <div className="wide">
+      <div
+        className="wide"
+        role="region"
+        aria-label={`Levels of care side by side: ${levels.fastening}`}
+        tabIndex={0}
+      >
         <table className="by-frame">
           <thead>
             <tr>

@@ -108,7 +108,7 @@ function ByFrame({ tray }: { tray: Tray }) {
   return (
     <details className="fold">
       <summary>By frame, where it was said</summary>
-      <div className="wide">
+      <div className="wide" role="region" aria-label="By frame" tabIndex={0}>
         <table className="by-frame">
           <thead>
             <tr>
