@@ -79,9 +79,9 @@ export async function writeEntry(
   }
   refuseHoleTwice(standing, tray);
   if (countOf(entry.lines, ['driven']) > 0) refuseMoreThanHoles(tray, rows, standing);
-  if (entry.lotId !== null) await refuseOtherLot(manager, tray, entry.lotId);
+  const lot = entry.lotId === null ? null : await lotFor(manager, tray, entry.lotId);
   await manager.insert(TrayEntryEntity, entry);
-  if (entry.lotId !== null) await refuseOverdrawn(manager, tray.organisationId, entry.lotId);
+  if (lot) await refuseOverdrawn(manager, lot);
   return standing;
 }
 
@@ -104,11 +104,12 @@ function refuseMoreThanHoles(
     );
 }
 
-async function refuseOtherLot(
+/** The lot that fastenings of a tray are taken from. */
+async function lotFor(
   manager: EntityManager,
   { organisationId, name, fastening }: Tray,
   lotId: string,
-): Promise<void> {
+): Promise<Lot> {
   const lot =
     (await manager.findOneBy(Lot, { organisationId, id: lotId })) ??
     refuse('NOT_FOUND', 'There is no such lot.', { field: 'lotId', remedy: 'Choose one from the list.' });
@@ -117,6 +118,7 @@ async function refuseOtherLot(
       field: 'lotId',
       remedy: `A lot of ${fastening}; it holds ${lot.fastening}.`,
     });
+  return lot;
 }
 
 function refuseHoleTwice({ holes }: TrayStanding, tray: Tray): void {
@@ -146,9 +148,8 @@ export async function takenOfLot(
   return taken;
 }
 
-async function refuseOverdrawn(manager: EntityManager, organisationId: string, lotId: string): Promise<void> {
-  const lot = await manager.findOneByOrFail(Lot, { organisationId, id: lotId });
-  const taken = await takenOfLot(manager, organisationId, lotId);
+async function refuseOverdrawn(manager: EntityManager, lot: Lot): Promise<void> {
+  const taken = await takenOfLot(manager, lot.organisationId, lot.id);
   if (taken > lot.count)
     refuse('NEGATIVE_COUNT', `The lot "${lot.name}" has not so many left.`, {
       field: 'bought',

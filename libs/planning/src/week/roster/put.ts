@@ -3,7 +3,7 @@ import { inSentence } from '../../words/hold.js';
 import { isAble } from './candidates.js';
 import type { HeldSeat } from './make-roster.js';
 import { asksOf, overlaps, type WeekSeat } from './seats-of-week.js';
-import { type RosterBasis, standOf, type ToldRoster } from './told-roster.js';
+import { type RosterBasis, seatedIds, standOf, type ToldRoster } from './told-roster.js';
 
 /**
  * A week with somebody put on a place, or with the place emptied: who was there has none then, and who is put leaves
@@ -93,7 +93,7 @@ export function oddsChanges(
 ): OddsChange[] {
   const turnoutId = basis.told.problem.turnouts[turnout]?.id ?? '';
   // Who is taken off by this very change was not off before it.
-  const seated = new Set(before.flatMap((one) => (one.seat.turnout === turnout ? (one.person ?? []) : [])));
+  const seated = seatedIds(before, turnout);
   const off = new Set([...(after.off.get(turnout) ?? [])].filter((person) => !seated.has(person)));
   const then = standOf({ ...basis, turnouts: [turnout] }, before, new Map([[turnout, off]]));
   const was = then.odds.get(turnout);

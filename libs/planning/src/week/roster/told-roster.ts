@@ -110,7 +110,7 @@ export function standOf(
 }
 
 /** Who has a seat at a turnout. */
-function seatedIds(held: readonly HeldSeat[], turnout: number): Set<number> {
+export function seatedIds(held: readonly HeldSeat[], turnout: number): Set<number> {
   return new Set(held.flatMap(({ seat, person }) => (seat.turnout === turnout ? (person ?? []) : [])));
 }
 
